@@ -1,0 +1,45 @@
+"""The record of a chart: series over one axis, gaps as None, limits where they bite."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from slipfit.units import Display
+
+
+@dataclass(frozen=True, kw_only=True)
+class Series:
+    """One curve or one bar group, SI values; None is a gap, never a flat line."""
+
+    id: str
+    label: str
+    display: Display
+    values: tuple[float | None, ...]
+    low: tuple[float | None, ...] = ()
+    high: tuple[float | None, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class Mark:
+    """A place on the x axis with a name, such as where a limit bites (SI)."""
+
+    label: str
+    x: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class Chart:
+    """A chart of one build. `shape` is `"curves"` (each series in a panel of its own unit, stacked
+    one above the other over a common x axis), `"layers"` (series stacked on each other over x) or
+    `"bars"` (one bar per entry of `names`)."""
+
+    id: str
+    title: str
+    caption: str
+    shape: str
+    series: tuple[Series, ...]
+    x_label: str = ""
+    x_display: Display | None = None
+    x: tuple[float, ...] = ()
+    names: tuple[str, ...] = ()
+    marks: tuple[Mark, ...] = ()
