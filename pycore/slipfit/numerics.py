@@ -11,6 +11,12 @@ Array = NDArray[np.float64]
 Real = float | Array
 
 
+def as_real(value: ArrayLike) -> Real:
+    """A plain float where a result has no axes, else the array: what a formula hands back."""
+    array = np.asarray(value, dtype=float)
+    return array if array.ndim else float(array)
+
+
 def bracketed_root(
     function: Callable[[Array], Array], low: ArrayLike, high: ArrayLike, steps: int = 40
 ) -> Array:
