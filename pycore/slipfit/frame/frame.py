@@ -1,0 +1,238 @@
+"""A frame: rotors, seats, bodies in the air stream, bays and hardware, and the build it ships with.
+
+`station` is the distance aft of the nose plane along the rotor axis (downwards in hover);
+`front` the direction the frame tilts towards in forward flight; `right` to the right of it.
+Both are 0 on the axis. Everything is SI.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any, Final
+
+from slipfit.parts.key import key
+from slipfit.parts.motor import SCREWS
+from slipfit.parts.pattern import HolePattern
+
+BAY_SHAPES: Final = ("box", "tube", "tapered")
+BAY_KINDS: Final = ("pack", "esc", "stack", "camera", "video", "gps", "receiver")
+
+
+def _station(help: str = "Aft of the nose plane, along the rotor axis.") -> Any:
+    return key("station", "length", "mm", low=-1.0, high=3.0, help=help)
+
+
+def _right() -> Any:
+    return key("right of the axis", "length", "mm", low=-2.0, high=2.0, default=0.0)
+
+
+def _front() -> Any:
+    return key("front of the axis", "length", "mm", low=-2.0, high=2.0, default=0.0)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Day:
+    """The day a frame is flown on, unless the reader says otherwise."""
+
+    air_temperature_K: float = key("air temperature", "temperature", "C", low=223.15, high=328.15)
+    height_m: float = key(
+        "height above the sea", "length", "m", low=-450.0, high=6000.0, default=0.0
+    )
+    relative_humidity: float = key(
+        "relative humidity", "ratio", "%", low=0.0, high=1.0, default=0.0
+    )
+    pack_temperature_K: float = key(
+        "pack temperature at take-off", "temperature", "C", low=243.15, high=333.15
+    )
+    charge: float = key("charge at take-off", "ratio", "%", low=0.2, high=1.0, default=1.0)
+
+
+@dataclass(frozen=True, kw_only=True)
+class RotorMount:
+    """Where one rotor turns: the centre of its disk."""
+
+    station_m: float = _station("Of the propeller's plane.")
+    right_m: float = key("right of the axis", "length", "mm", low=-2.0, high=2.0)
+    front_m: float = key("front of the axis", "length", "mm", low=-2.0, high=2.0)
+    pusher: bool = key(
+        "pusher", "flag", default=False, help="True where it turns behind its motor."
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
+class MotorSeat:
+    """What a motor is screwed to, and the fairing around it."""
+
+    patterns: tuple[HolePattern, ...] = key("hole patterns", "patterns", convention="motor")
+    screw: str = key("screw", "choice", choices=SCREWS, default="M3")
+    bore_m: float = key(
+        "fairing bore", "length", "mm", low=0.005, high=0.3, help="Inside diameter."
+    )
+    depth_m: float = key(
+        "fairing depth", "length", "mm", low=0.002, high=0.3,
+        help="From the mounting face to the fairing's mouth.",
+    )  # fmt: skip
+    behind_prop_m: float = key(
+        "motor behind propeller", "length", "mm", low=-0.2, high=0.2, default=0.015,
+        help="How far the middle of the motor lies aft of the propeller's plane.",
+    )  # fmt: skip
+
+
+@dataclass(frozen=True, kw_only=True)
+class BodyEntry:
+    """Something in the air stream: a shape of one of the body models, how often, and where.
+
+    `washed` is the share of the rotors' wash that it stands in, 0 to 1.
+    """
+
+    name: str
+    model: str
+    shape: Any
+    count: int = key("count", "count", low=1, high=64, default=1)
+    washed: float = key("washed by the rotors", "ratio", "%", low=0.0, high=1.0, default=0.0)
+    station_m: float = _station("Of its middle.")
+    right_m: float = _right()
+    front_m: float = _front()
+
+
+@dataclass(frozen=True, kw_only=True)
+class Bay:
+    """Room for one part.
+
+    A `box` has length, width and height; a `tube` length and diameter; a `tapered` bay has
+    width and height at its fore end and `end_width_m`, `end_height_m` at its aft end. Length lies
+    along the rotor axis, width to the right, height to the front.
+    """
+
+    id: str
+    kind: str = key("holds", "choice", choices=BAY_KINDS, help="The kind of part it holds.")
+    label: str = key("label", "text", default="")
+    shape: str = key("shape", "choice", choices=BAY_SHAPES, default="box")
+    length_m: float = key("length", "length", "mm", low=0.002, high=2.0)
+    width_m: float = key("width", "length", "mm", low=0.0, high=1.0, default=0.0)
+    height_m: float = key("height", "length", "mm", low=0.0, high=1.0, default=0.0)
+    diameter_m: float = key("diameter", "length", "mm", low=0.0, high=1.0, default=0.0)
+    end_width_m: float = key("width at the aft end", "length", "mm", low=0.0, high=1.0, default=0.0)
+    end_height_m: float = key(
+        "height at the aft end", "length", "mm", low=0.0, high=1.0, default=0.0
+    )
+    station_m: float = _station("Of its centre.")
+    right_m: float = _right()
+    front_m: float = _front()
+    padding_m: float = key(
+        "padding", "length", "mm", low=0.0, high=0.05, default=0.0,
+        help="Foam or tape on every side, which the part does not get.",
+    )  # fmt: skip
+    lead_room_m: float = key(
+        "lead room", "length", "mm", low=0.0, high=0.3, default=0.0,
+        help="Room beyond the length for leads and connector to turn.",
+    )  # fmt: skip
+    tolerance_m: float = key(
+        "tolerance", "length", "mm", low=0.0, high=0.01, default=0.0005,
+        help="How far the made bay may be off.",
+    )  # fmt: skip
+
+
+@dataclass(frozen=True, kw_only=True)
+class StackSeat:
+    """Where ESC and flight controller are screwed down."""
+
+    patterns: tuple[HolePattern, ...] = key("hole patterns", "patterns", convention="stack")
+    screw: str = key("screw", "choice", choices=SCREWS, default="M3")
+    max_height_m: float = key(
+        "room above the seat", "length", "mm", low=0.005, high=0.2,
+        help="For both boards, their spacers and the plugs on top.",
+    )  # fmt: skip
+    max_length_m: float = key("longest board", "length", "mm", low=0.01, high=0.3)
+    max_width_m: float = key("widest board", "length", "mm", low=0.01, high=0.3)
+    station_m: float = _station("Of the middle of the boards.")
+    right_m: float = _right()
+    front_m: float = _front()
+
+
+@dataclass(frozen=True, kw_only=True)
+class CameraSeat:
+    """The cage that holds the camera between its side plates."""
+
+    widths_m: tuple[float, ...] = key(
+        "camera widths", "lengths", "mm", help="Those the cage takes as it is."
+    )
+    max_height_m: float = key("tallest camera", "length", "mm", low=0.005, high=0.2)
+    max_depth_m: float = key("deepest camera", "length", "mm", low=0.005, high=0.3)
+    uptilt_low_rad: float = key("least uptilt", "angle", "deg", low=-1.6, high=1.6)
+    uptilt_high_rad: float = key("largest uptilt", "angle", "deg", low=-1.6, high=1.6)
+    station_m: float = _station("Of its pivot.")
+    right_m: float = _right()
+    front_m: float = _front()
+
+
+@dataclass(frozen=True, kw_only=True)
+class Item:
+    """Something of fixed mass that comes with the frame: a shell half, an arm, a bag of screws."""
+
+    name: str
+    mass_kg: float = key("mass", "mass", "g", low=1e-4, high=20.0, help="Of one.")
+    station_m: float = _station("Of its centre of mass.")
+    right_m: float = _right()
+    front_m: float = _front()
+    count: int = key("count", "count", low=1, high=200, default=1)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Wire:
+    """The wires that come with the frame. Gauges are AWG numbers."""
+
+    motor_gauge: int = key("motor lead gauge", "count", low=8, high=30)
+    motor_lead_length_m: float = key(
+        "motor lead", "length", "mm", low=0.0, high=2.0, help="One of three."
+    )
+    pack_gauge: int = key("pack lead gauge", "count", low=4, high=24)
+    pack_lead_length_m: float = key(
+        "pack lead",
+        "length",
+        "mm",
+        low=0.0,
+        high=2.0,
+        help="From the ESC to the connector, one way.",
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
+class Outline:
+    """The outer contour of the main body: radius at rising stations, for drawing and clearance."""
+
+    stations_m: tuple[float, ...] = ()
+    radii_m: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class Frame:
+    """One frame as its author wrote it."""
+
+    slug: str
+    name: str = key("name", "text")
+    summary: str = key("summary", "text", help="One or two sentences.")
+    uptilt_rad: float = key(
+        "camera uptilt", "angle", "deg", low=-1.6, high=1.6, default=0.0,
+        help="Of the optical axis above the plane of the rotors.",
+    )  # fmt: skip
+    avionics_W: float = key(
+        "other electronics", "power", "W", low=0.0, high=200.0, default=0.0,
+        help="Lights and the like; parts bring their own.",
+    )  # fmt: skip
+    day: Day
+    rotors: tuple[RotorMount, ...]
+    motor_seat: MotorSeat
+    stack_seat: StackSeat
+    camera_seat: CameraSeat
+    wire: Wire
+    bodies: tuple[BodyEntry, ...]
+    bays: tuple[Bay, ...]
+    hardware: tuple[Item, ...]
+    outline: Outline
+    defaults: Mapping[str, str]
+
+    def bay_for(self, kind: str) -> Bay | None:
+        """The first bay that holds a kind of part."""
+        return next((bay for bay in self.bays if bay.kind == kind), None)
