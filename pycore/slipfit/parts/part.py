@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from types import MappingProxyType
 from typing import Final
 
 from slipfit.parts.key import key
 from slipfit.parts.origin import Origin
 
 OWN: Final = "own"  # the id of a part that a reader typed in
-NO_ORIGINS: Final[Mapping[str, Origin]] = MappingProxyType({})
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -24,7 +22,7 @@ class Part:
     id: str
     name: str
     mass_kg: float = key("mass", "mass", "g", low=1e-4, high=20.0, help="All in, with its leads.")
-    origins: Mapping[str, Origin] = field(default=NO_ORIGINS, compare=False)
+    origins: Mapping[str, Origin] = field(default_factory=dict, compare=False)
     note: str = key("note", "text", default="", help="A sentence for readers.")
 
     @property
