@@ -30,7 +30,9 @@ def el(tag: str, /, *children: Tree | None, **attributes: object) -> list[Any]:
         if value is None or value is False:
             continue
         name = key.rstrip("_").replace("_", "-")
-        kept[name] = "" if value is True else f"{value:g}" if isinstance(value, float) else str(value)
+        kept[name] = (
+            "" if value is True else f"{value:g}" if isinstance(value, float) else str(value)
+        )
     return [tag, kept, *(child for child in children if child is not None)]
 
 

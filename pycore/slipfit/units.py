@@ -106,7 +106,9 @@ def quantity_from_text(who: str, name: str, text: str, dimension: str) -> float:
 def in_unit(value_si: float, dimension: str, symbol: str) -> float:
     """An SI value in one of the units of its dimension."""
     if symbol not in UNITS[dimension]:
-        raise InputError(f"units: no unit '{symbol}' of {dimension}{nearest(symbol, UNITS[dimension])}")
+        raise InputError(
+            f"units: no unit '{symbol}' of {dimension}{nearest(symbol, UNITS[dimension])}"
+        )
     factor, offset = UNITS[dimension][symbol]
     return (value_si - offset) / factor
 
@@ -151,7 +153,9 @@ class Display:
 
     def converted(self, value_si: float, system: str) -> float:
         """The unrounded number in the system's unit, for chart axes and exports."""
-        return in_unit(value_si, self.dimension, self.metric if system == "metric" else self.imperial)
+        return in_unit(
+            value_si, self.dimension, self.metric if system == "metric" else self.imperial
+        )
 
 
 SPEED: Final = Display(dimension="speed", metric="km/h", imperial="mph")
@@ -159,6 +163,9 @@ LENGTH_MM: Final = Display(
     dimension="length", metric="mm", imperial="in", metric_decimals=1, imperial_decimals=2
 )
 DISTANCE: Final = Display(dimension="length", metric="m", imperial="ft")
+RANGE: Final = Display(
+    dimension="length", metric="km", imperial="mi", metric_decimals=1, imperial_decimals=1
+)
 MASS: Final = Display(dimension="mass", metric="g", imperial="oz", imperial_decimals=1)
 CURRENT: Final = Display(
     dimension="current", metric="A", imperial="A", metric_decimals=1, imperial_decimals=1
@@ -182,4 +189,5 @@ PERCENT: Final = Display(dimension="ratio", metric="%", imperial="%")
 RATIO: Final = Display(
     dimension="ratio", metric="", imperial="", metric_decimals=2, imperial_decimals=2
 )
+COUNT: Final = Display(dimension="ratio", metric="", imperial="")
 ROTATION: Final = Display(dimension="rotation", metric="rpm", imperial="rpm")

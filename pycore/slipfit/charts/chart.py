@@ -4,6 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+import numpy as np
+from numpy.typing import NDArray
+
+from slipfit.numerics import Array
 from slipfit.units import Display
 
 
@@ -43,3 +47,19 @@ class Chart:
     x: tuple[float, ...] = ()
     names: tuple[str, ...] = ()
     marks: tuple[Mark, ...] = ()
+
+
+def gaps(values: Array, where: NDArray[np.bool_]) -> tuple[float | None, ...]:
+    """Values as a series: None wherever `where` is false."""
+    return tuple(float(v) if ok else None for v, ok in zip(values, where, strict=True))
+
+
+def band(
+    values: Array, where: NDArray[np.bool_]
+) -> tuple[tuple[float | None, ...], tuple[float | None, ...]]:
+    """10-90 % band over samples (first axis), drawn where at least nine samples in ten exist."""
+    kept = np.where(where, values, np.nan)
+    enough = where.mean(axis=0) >= 0.9
+    filled = np.where(enough, kept, 0.0)
+    low, high = np.nanquantile(filled, [0.1, 0.9], axis=0)
+    return gaps(low, enough), gaps(high, enough)

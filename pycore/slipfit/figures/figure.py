@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from collections.abc import Callable
+from dataclasses import dataclass
 
+import numpy as np
+
+from slipfit.flight.performance import Performance
+from slipfit.numerics import Array
 from slipfit.units import Display
 
 
@@ -20,7 +24,7 @@ class Step:
 
 @dataclass(frozen=True, kw_only=True)
 class Driver:
-    """An uncertain input and how far the figure moves when the input runs over its range."""
+    """An uncertain input and how far the figure moves when the input runs over its 10-90 % range."""
 
     label: str
     swing_si: float
@@ -28,7 +32,8 @@ class Driver:
 
 @dataclass(frozen=True, kw_only=True)
 class Figure:
-    """One estimate of one build. `value`, `low` and `high` are SI; None where there is no answer."""
+    """One estimate of one build. `value`, `low` and `high` are SI; None where there is no answer,
+    and then `missing` says why."""
 
     id: str
     label: str
@@ -55,7 +60,25 @@ class Figure:
 
 
 @dataclass(frozen=True, kw_only=True)
-class FigureSet:
-    """The figures of one build by id, in the order of the registry."""
+class FigureKind:
+    """A line of the registry: how one figure is computed, said and explained.
 
-    by_id: Mapping[str, Figure] = field(default_factory=dict)
+    `value` gives SI values of shape (samples, 1), NaN where there is no answer.
+    """
+
+    id: str
+    label: str
+    display: Display
+    value: Callable[[Performance], Array]
+    cause: Callable[[Performance], str]
+    explain: Callable[[Performance], tuple[Step, ...]]
+    source: str
+
+
+def shown(value: object, digits: int = 3) -> str:
+    """A number of the first sample to a few significant digits, for the steps of an explanation."""
+    number = float(np.ravel(np.asarray(value, dtype=float))[0])
+    text = f"{number:.{digits}g}"
+    if "e" in text:
+        text = f"{number:.0f}"
+    return text.replace("-", "−")

@@ -1,0 +1,1 @@
+"""Charts: one file each, listed in `registry.py`."""

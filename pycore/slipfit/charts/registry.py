@@ -1,0 +1,15 @@
+"""Every chart, by the id that authors write in their notes."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+from slipfit.charts.chart import Chart
+from slipfit.charts.drag_split import drag_split
+from slipfit.charts.level_flight import level_flight
+from slipfit.flight.performance import Performance
+
+CHARTS: Mapping[str, Callable[[Performance, Performance | None], Chart]] = {
+    "level_flight": level_flight,
+    "drag_split": drag_split,
+}

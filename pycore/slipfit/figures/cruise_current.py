@@ -1,0 +1,40 @@
+"""Current per motor at best-range speed."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from slipfit.figures.figure import FigureKind, Step, shown
+from slipfit.flight.performance import Performance
+from slipfit.numerics import Array
+from slipfit.units import CURRENT
+
+
+def _value(p: Performance) -> Array:
+    return np.where(p.can_hover, p.cruise.drive.motor_current_A, np.nan)
+
+
+def _cause(p: Performance) -> str:
+    return "at the speed of best range"
+
+
+def _explain(p: Performance) -> tuple[Step, ...]:
+    return (
+        Step(
+            words="Torque over the torque constant, and what the motor takes to turn unloaded.",
+            formula="i = Q Kv + i0",
+            numbers=f"{shown(p.cruise.trim.rotor.torque_Nm)} N·m × {shown(p.electric.kv_rad_s_V)} rad/(s·V) + "
+            f"{shown(p.electric.no_load_current_A)} A",
+        ),
+    )
+
+
+KIND = FigureKind(
+    id="cruise_current",
+    label="current per motor in cruise",
+    display=CURRENT,
+    value=_value,
+    cause=_cause,
+    explain=_explain,
+    source="First-order motor model, see Motor and ESC",
+)

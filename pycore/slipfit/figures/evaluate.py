@@ -1,0 +1,82 @@
+"""Figures of a build from its performance, with ranges and the inputs that move them most."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from slipfit.figures.figure import Driver, Figure, FigureKind
+from slipfit.figures.registry import FIGURES
+from slipfit.flight.inputs import SIGMAS_PER_HALF_WIDTH, VARIABLES
+from slipfit.flight.performance import Performance
+from slipfit.numerics import Array
+
+RANGE = (0.1, 0.9)
+SHOWN_DRIVERS = 3
+# A range is shown only where at least this share of the samples has an answer.
+ENOUGH_SAMPLES = 0.75
+
+
+def figures(
+    p: Performance, samples: Performance | None = None, scores: Array | None = None
+) -> dict[str, Figure]:
+    """Every figure by id; with samples and the normal scores behind them, with ranges."""
+    return {kind.id: _figure(kind, p, samples, scores) for kind in FIGURES}
+
+
+def _figure(
+    kind: FigureKind, p: Performance, samples: Performance | None, scores: Array | None
+) -> Figure:
+    value = float(np.ravel(kind.value(p))[0])
+    if not np.isfinite(value):
+        return Figure(
+            id=kind.id,
+            label=kind.label,
+            display=kind.display,
+            value=None,
+            missing=why_missing(p),
+            source=kind.source,
+        )
+    low = high = None
+    drivers: tuple[Driver, ...] = ()
+    if samples is not None and scores is not None:
+        drawn = np.broadcast_to(np.ravel(kind.value(samples)), (len(scores),))
+        there = np.isfinite(drawn)
+        if there.mean() >= ENOUGH_SAMPLES:
+            low, high = (float(q) for q in np.quantile(drawn[there], RANGE))
+            drivers = _drivers(drawn[there], scores[there])
+    return Figure(
+        id=kind.id,
+        label=kind.label,
+        display=kind.display,
+        value=value,
+        low=low,
+        high=high,
+        cause=kind.cause(p),
+        steps=kind.explain(p),
+        drivers=drivers,
+        source=kind.source,
+    )
+
+
+def why_missing(p: Performance) -> str:
+    """Why a build has no answer for figures about flight."""
+    if not p.hover.trim.valid[0, 0]:
+        return "hover lies outside the rotor model's range"
+    if not p.hover.drive.feasible[0, 0]:
+        return "full throttle does not hold the weight in hover"
+    return "no answer for this build"
+
+
+def _drivers(values: Array, scores: Array) -> tuple[Driver, ...]:
+    """Least-squares slopes of a figure over the inputs' scores, the largest swings first."""
+    if np.ptp(values) == 0.0:
+        return ()
+    design = np.column_stack([np.ones(len(values)), scores])
+    slopes = np.linalg.lstsq(design, values, rcond=None)[0][1:]
+    swings = 2.0 * SIGMAS_PER_HALF_WIDTH * slopes
+    order = np.argsort(-np.abs(swings))[:SHOWN_DRIVERS]
+    return tuple(
+        Driver(label=VARIABLES[k].label, swing_si=float(swings[k]))
+        for k in order
+        if abs(swings[k]) > 1e-3 * float(np.max(np.abs(swings)))
+    )

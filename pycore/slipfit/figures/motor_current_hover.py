@@ -1,0 +1,40 @@
+"""Current per motor in hover."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from slipfit.figures.figure import FigureKind, Step, shown
+from slipfit.flight.performance import Performance
+from slipfit.numerics import Array
+from slipfit.units import CURRENT
+
+
+def _value(p: Performance) -> Array:
+    return np.where(p.can_hover, p.hover.drive.motor_current_A, np.nan)
+
+
+def _cause(p: Performance) -> str:
+    return "hanging still"
+
+
+def _explain(p: Performance) -> tuple[Step, ...]:
+    return (
+        Step(
+            words="Torque over the torque constant, and what the motor takes to turn unloaded.",
+            formula="i = Q Kv + i0",
+            numbers=f"{shown(p.hover.trim.rotor.torque_Nm)} N·m × {shown(p.electric.kv_rad_s_V)} rad/(s·V) + "
+            f"{shown(p.electric.no_load_current_A)} A",
+        ),
+    )
+
+
+KIND = FigureKind(
+    id="motor_current_hover",
+    label="current per motor in hover",
+    display=CURRENT,
+    value=_value,
+    cause=_cause,
+    explain=_explain,
+    source="First-order motor model, see Motor and ESC",
+)

@@ -1,0 +1,190 @@
+"""The uncertain numbers that flight estimates start from: nominal, or sampled over their spreads.
+
+Every variable has a relative spread: the half-width of its 10-90 % range. A sample multiplies the
+nominal value by exp(sigma z), z normal, so that a positive quantity stays positive.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, fields
+
+import numpy as np
+
+from slipfit.build import Build, mass_spread, mass_total
+from slipfit.numerics import Array, Real, low_discrepancy, normal_quantile
+from slipfit.parts.esc import Esc
+from slipfit.parts.motor import Motor
+from slipfit.parts.pack import Pack
+from slipfit.parts.part import Part
+from slipfit.parts.prop import Prop
+from slipfit.physics.blade import Blade, blade_from_style, blade_from_table
+
+SIGMAS_PER_HALF_WIDTH = 1.2816  # the 90 % point of the normal distribution
+
+
+@dataclass(frozen=True, kw_only=True)
+class Inputs:
+    """Uncertain inputs of one build: floats, or arrays of shape (samples, 1).
+
+    Factors multiply what a model gives: drag, rotor thrust, rotor torque, and the propeller's
+    effective pitch.
+    """
+
+    mass_kg: Real
+    drag_factor: Real
+    thrust_factor: Real
+    power_factor: Real
+    pitch_factor: Real
+    kv_rad_s_V: Real
+    motor_resistance_ohm: Real
+    no_load_current_A: Real
+    cell_resistance_ohm: Real
+    capacity_C: Real
+    fet_resistance_ohm: Real
+
+
+@dataclass(frozen=True, kw_only=True)
+class Variable:
+    """One uncertain input: its field in `Inputs`, what to call it, its value and spread in a build."""
+
+    field: str
+    label: str
+    value: Callable[[Build], float]
+    spread: Callable[[Build], float]
+
+
+def _part_spread(part: Part, key: str) -> float:
+    origin = part.origins.get(key)
+    return origin.spread if origin is not None else 0.0
+
+
+def motor_of(build: Build) -> Motor:
+    """The build's motor, as its own type."""
+    part = build.parts["motor"]
+    assert isinstance(part, Motor)
+    return part
+
+
+def prop_of(build: Build) -> Prop:
+    """The build's propeller, as its own type."""
+    part = build.parts["prop"]
+    assert isinstance(part, Prop)
+    return part
+
+
+def pack_of(build: Build) -> Pack:
+    """The build's pack, as its own type."""
+    part = build.parts["pack"]
+    assert isinstance(part, Pack)
+    return part
+
+
+def esc_of(build: Build) -> Esc:
+    """The build's ESC, as its own type."""
+    part = build.parts["esc"]
+    assert isinstance(part, Esc)
+    return part
+
+
+def blade_of(prop: Prop) -> Blade:
+    """The blade a propeller is computed with: its measured table, or its style's planform."""
+    if prop.r_R:
+        return blade_from_table(
+            np.array(prop.r_R),
+            np.array(prop.c_R),
+            np.array(prop.beta_rad),
+            prop.diameter_m,
+            prop.blade_count,
+            thickness_ratio=np.array(prop.t_c) if prop.t_c else None,
+        )
+    return blade_from_style(
+        prop.diameter_m, prop.pitch_m, prop.blade_count, prop.style, prop.chord_scale
+    )
+
+
+# Spreads of the models themselves; they widen where nothing was measured (see Ranges in the docs).
+DRAG_SPREAD = 0.12
+THRUST_SPREAD = 0.06
+POWER_SPREAD = 0.08
+
+VARIABLES: tuple[Variable, ...] = (
+    Variable(field="mass_kg", label="mass of the build", value=mass_total, spread=mass_spread),
+    Variable(
+        field="drag_factor",
+        label="drag of the airframe",
+        value=lambda b: 1.0,
+        spread=lambda b: DRAG_SPREAD,
+    ),
+    Variable(
+        field="thrust_factor",
+        label="thrust of the propeller model",
+        value=lambda b: 1.0,
+        spread=lambda b: THRUST_SPREAD,
+    ),
+    Variable(
+        field="power_factor",
+        label="torque of the propeller model",
+        value=lambda b: 1.0,
+        spread=lambda b: POWER_SPREAD,
+    ),
+    Variable(
+        field="pitch_factor",
+        label="pitch of the propeller",
+        value=lambda b: 1.0,
+        spread=lambda b: _part_spread(b.parts["prop"], "pitch_m"),
+    ),
+    Variable(
+        field="kv_rad_s_V",
+        label="speed constant of the motor",
+        value=lambda b: motor_of(b).kv_rad_s_V,
+        spread=lambda b: _part_spread(b.parts["motor"], "kv_rad_s_V"),
+    ),
+    Variable(
+        field="motor_resistance_ohm",
+        label="winding resistance",
+        value=lambda b: motor_of(b).resistance_ohm,
+        spread=lambda b: _part_spread(b.parts["motor"], "resistance_ohm"),
+    ),
+    Variable(
+        field="no_load_current_A",
+        label="no-load current of the motor",
+        value=lambda b: motor_of(b).no_load_current_A,
+        spread=lambda b: _part_spread(b.parts["motor"], "no_load_current_A"),
+    ),
+    Variable(
+        field="cell_resistance_ohm",
+        label="resistance of the pack",
+        value=lambda b: pack_of(b).cell_resistance_ohm,
+        spread=lambda b: _part_spread(b.parts["pack"], "cell_resistance_ohm"),
+    ),
+    Variable(
+        field="capacity_C",
+        label="capacity of the pack",
+        value=lambda b: pack_of(b).capacity_C,
+        spread=lambda b: _part_spread(b.parts["pack"], "capacity_C"),
+    ),
+    Variable(
+        field="fet_resistance_ohm",
+        label="resistance of the ESC",
+        value=lambda b: esc_of(b).fet_resistance_ohm,
+        spread=lambda b: _part_spread(b.parts["esc"], "fet_resistance_ohm"),
+    ),
+)
+assert [v.field for v in VARIABLES] == [f.name for f in fields(Inputs)]
+
+
+def nominal_inputs(build: Build) -> Inputs:
+    """The inputs at their stated or estimated values."""
+    return Inputs(**{v.field: v.value(build) for v in VARIABLES})
+
+
+def sampled_inputs(build: Build, count: int) -> tuple[Inputs, Array]:
+    """Inputs drawn over their spreads, arrays of shape (count, 1), and the normal scores behind
+    them, shape (count, variables), from which the inputs that matter most are found."""
+    scores = normal_quantile(low_discrepancy(count, len(VARIABLES)))
+    drawn = {}
+    for variable, z in zip(VARIABLES, scores.T, strict=True):
+        sigma = variable.spread(build) / SIGMAS_PER_HALF_WIDTH
+        drawn[variable.field] = (variable.value(build) * np.exp(sigma * z))[:, None]
+    return Inputs(**drawn), scores

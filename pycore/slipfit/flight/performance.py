@@ -1,0 +1,208 @@
+"""What a build does: hover, full throttle standing still, the level-flight curve, top speed,
+best range, each with its trim and its electric state, for one build or for samples of it.
+
+Arrays have shape (samples, speeds); a single build has one sample.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from slipfit.build import Build
+from slipfit.errors import InputError
+from slipfit.flight.drivetrain import Drive, Drivetrain, drivetrain
+from slipfit.flight.inputs import Inputs, blade_of, nominal_inputs, prop_of
+from slipfit.flight.trim import Rotors, Trim, trim
+from slipfit.numerics import Array, bracketed_root
+from slipfit.physics.rotor import RotorLoads
+from slipfit.physics.rotor_map import rotor_map
+
+CURVE_POINTS = 33
+SEARCH_POINTS = 14
+USABLE_CHARGE = 0.8  # share of the capacity that is flown; common practice, no source
+TOP_SPEED_STEPS = 8
+FULL_THROTTLE_STEPS = 14
+
+NEEDED_PARTS = ("motor", "prop", "pack", "esc")
+
+
+@dataclass(frozen=True, kw_only=True)
+class State:
+    """Steady flight states with their drive, and what follows from both."""
+
+    trim: Trim
+    drive: Drive
+
+    @property
+    def flyable(self) -> Array:
+        """Where the rotors stay in the model's range and the throttle is enough. (bool)"""
+        return np.asarray(self.trim.valid & self.drive.feasible)
+
+    def advance_ratio(self, diameter_m: float) -> Array:
+        """Axial advance ratio V cos(alpha) / (n D), as the propeller sees it."""
+        t = self.trim
+        axial = t.speed_m_s * np.cos(t.incidence_rad)
+        turns = np.maximum(t.omega_rad_s / (2 * np.pi), 1e-9)
+        return np.asarray(axial / (turns * diameter_m))
+
+    @property
+    def propulsive_efficiency(self) -> Array:
+        """Thrust power over shaft power, T V cos(alpha) / (Q omega)."""
+        t = self.trim
+        shaft = np.maximum(t.rotor.torque_Nm * t.omega_rad_s, 1e-9)
+        return np.asarray(t.thrust_N * t.speed_m_s * np.cos(t.incidence_rad) / shaft)
+
+
+@dataclass(frozen=True, kw_only=True)
+class FullThrottle:
+    """Rotors at duty 1 in given air: what they pull and draw, whatever the airframe does."""
+
+    omega_rad_s: Array
+    rotor: RotorLoads
+    drive: Drive
+
+
+@dataclass(frozen=True, kw_only=True)
+class Performance:
+    """Everything that figures about flight read from."""
+
+    build: Build
+    inputs: Inputs
+    rotors: Rotors
+    electric: Drivetrain
+    hover: State
+    hover_late: Drive  # hover at half charge, for how long it lasts
+    standing: FullThrottle
+    curve: State  # over `speeds_m_s`
+    speeds_m_s: Array
+    can_hover: Array  # bool, (samples, 1)
+    top_speed_m_s: Array  # (samples, 1); NaN where the build cannot fly
+    top: State
+    top_ends_by_throttle: Array  # bool; otherwise the rotor model's range ends it
+    cruise_speed_m_s: Array
+    cruise: State
+
+
+def full_throttle(
+    rotors: Rotors, electric: Drivetrain, axial_m_s: Array, inplane_m_s: Array
+) -> FullThrottle:
+    """Rotor speed at which the motors' voltage equals what the pack then still gives."""
+
+    def spare_voltage(omega: Array) -> Array:
+        loads = rotors.loads(omega, axial_m_s, inplane_m_s)
+        drive = electric.drive(omega, loads.torque_Nm)
+        return np.asarray(drive.pack_voltage_V - drive.motor_voltage_V)
+
+    highest = np.asarray(electric.open_circuit_V * electric.kv_rad_s_V)
+    low = 0.05 * highest
+    low, highest, _ = np.broadcast_arrays(low, highest, axial_m_s)
+    omega = bracketed_root(spare_voltage, low, highest, FULL_THROTTLE_STEPS)
+    loads = rotors.loads(omega, axial_m_s, inplane_m_s)
+    return FullThrottle(
+        omega_rad_s=omega, rotor=loads, drive=electric.drive(omega, loads.torque_Nm)
+    )
+
+
+def _state(build: Build, rotors: Rotors, electric: Drivetrain, speed_m_s: Array) -> State:
+    steady = trim(build.frame, rotors, build.air, speed_m_s)
+    return State(trim=steady, drive=electric.drive(steady.omega_rad_s, steady.rotor.torque_Nm))
+
+
+def _speed_bound(build: Build, electric: Drivetrain) -> float:
+    """A speed no build passes: the blade's pitch travelled at the unloaded motor speed."""
+    prop = prop_of(build)
+    turns = float(np.max(np.asarray(electric.open_circuit_V * electric.kv_rad_s_V))) / (2 * np.pi)
+    return turns * prop.pitch_m * 1.15
+
+
+def performance(
+    build: Build, inputs: Inputs | None = None, speeds_m_s: Array | None = None
+) -> Performance:
+    """Performance of a build; with sampled inputs, of every sample at once.
+
+    The curve runs from hover to top speed, unless its speeds are given (so that samples share the
+    nominal build's axis).
+    """
+    for kind in NEEDED_PARTS:
+        if kind not in build.parts:
+            raise InputError(
+                f"performance: a build must have a {kind} before it can be flown, got none",
+                field=kind,
+            )
+    given = nominal_inputs(build) if inputs is None else inputs
+    rotors = Rotors(map=rotor_map(blade_of(prop_of(build)), build.air), inputs=given)
+    electric = drivetrain(build, given)
+    still = np.zeros_like(np.asarray(given.mass_kg, dtype=float)).reshape(-1, 1)
+
+    hover = _state(build, rotors, electric, still)
+    late = drivetrain(build, given, charge=0.5)
+    standing = full_throttle(rotors, electric, still, still)
+
+    top_speed, throttle_ends, can_hover = _top_speed(build, rotors, electric, still)
+    top = _state(build, rotors, electric, top_speed)
+
+    if speeds_m_s is None:
+        end = float(np.max(top_speed)) or _speed_bound(build, electric)
+        speeds_m_s = np.linspace(0.0, end, CURVE_POINTS)
+    curve = _state(build, rotors, electric, speeds_m_s + still)
+    power = np.where(curve.flyable, curve.drive.pack_power_W, np.inf)
+    cruise_speed = _best_range(speeds_m_s, power)
+    cruise = _state(build, rotors, electric, cruise_speed)
+    return Performance(
+        build=build,
+        inputs=given,
+        rotors=rotors,
+        electric=electric,
+        hover=hover,
+        hover_late=late.drive(hover.trim.omega_rad_s, hover.trim.rotor.torque_Nm),
+        standing=standing,
+        curve=curve,
+        speeds_m_s=speeds_m_s,
+        can_hover=can_hover,
+        top_speed_m_s=np.where(can_hover, top_speed, np.nan),
+        top=top,
+        top_ends_by_throttle=throttle_ends,
+        cruise_speed_m_s=np.where(can_hover, cruise_speed, np.nan),
+        cruise=cruise,
+    )
+
+
+def _top_speed(
+    build: Build, rotors: Rotors, electric: Drivetrain, still: Array
+) -> tuple[Array, Array, Array]:
+    """Last speed of the unbroken flyable stretch from hover, whether the throttle ends it there
+    (rather than the rotor model's range), and whether there is a stretch at all; all (samples, 1).
+    """
+    speeds = np.linspace(0.0, _speed_bound(build, electric), SEARCH_POINTS)
+    coarse = _state(build, rotors, electric, speeds + still)
+    flyable = coarse.flyable
+    stretch = np.cumprod(flyable, axis=1).sum(axis=1)  # how many points from hover on
+    last = np.clip(stretch - 1, 0, len(speeds) - 2)
+    low, high = speeds[last][:, None], speeds[last + 1][:, None]
+    beyond = np.take_along_axis(coarse.drive.duty, (last + 1)[:, None], axis=1)
+    throttle_ends = beyond > 1.0
+
+    def spare_duty(speed: Array) -> Array:
+        return np.asarray(1.0 - _state(build, rotors, electric, speed).drive.duty)
+
+    root = bracketed_root(spare_duty, low, high, TOP_SPEED_STEPS)
+    can_hover = flyable[:, :1]
+    return np.where(can_hover & throttle_ends, root, low), throttle_ends, can_hover
+
+
+def _best_range(speeds: Array, power: Array) -> Array:
+    """Speed of least energy per metre, refined by a parabola through the best three points."""
+    per_metre = np.where(np.isfinite(power[:, 1:]), power[:, 1:] / speeds[1:], np.inf)
+    best = np.argmin(per_metre, axis=1)
+    k = np.clip(best, 1, per_metre.shape[1] - 2)
+    rows: Any = np.arange(len(k))
+    y0, y1, y2 = (per_metre[rows, k + d] for d in (-1, 0, 1))
+    with np.errstate(invalid="ignore"):
+        bend = y0 - 2 * y1 + y2
+        shift = 0.5 * (y0 - y2) / np.where(bend > 0, bend, np.inf)
+    shift = np.where(np.isfinite(shift) & (k == best), np.clip(shift, -0.5, 0.5), 0.0)
+    step = speeds[1] - speeds[0]
+    return np.asarray(np.where(k == best, speeds[1:][k] + shift * step, speeds[1:][best]))[:, None]

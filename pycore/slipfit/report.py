@@ -1,0 +1,202 @@
+"""The report of a build: its figures, verdicts, charts and drawings. One call serves the
+pre-rendered page, the live page, the command line and the tests."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from slipfit import __version__
+from slipfit.build import Build, balance
+from slipfit.charts.chart import Chart
+from slipfit.charts.registry import CHARTS
+from slipfit.checks.limit import judge
+from slipfit.checks.limits import LIMITS
+from slipfit.checks.registry import CHECKS
+from slipfit.checks.verdict import Verdict
+from slipfit.drawings.drawing import Drawing
+from slipfit.drawings.registry import DRAWINGS
+from slipfit.figures.evaluate import figures
+from slipfit.figures.figure import Figure
+from slipfit.flight.inputs import sampled_inputs
+from slipfit.flight.performance import Performance, performance
+from slipfit.link import link_of_build
+from slipfit.parts.kinds import KINDS
+
+SAMPLES = 64
+
+
+@dataclass(frozen=True, kw_only=True)
+class PartLine:
+    """One line of the parts shelf: a part in the build and the worst that is to be said of it."""
+
+    kind: str
+    kind_label: str
+    part_id: str
+    name: str
+    mass_kg: float
+    count: int
+    guessed: bool
+    worst: Verdict | None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Report:
+    """Everything computed for one build."""
+
+    build: Build
+    link: str
+    figures: Mapping[str, Figure]
+    verdicts: tuple[Verdict, ...]
+    charts: Mapping[str, Chart]
+    drawings: Mapping[str, Drawing]
+    in_short: Mapping[str, str]
+    part_lines: tuple[PartLine, ...]
+    ranges: bool
+
+
+def verdicts(build: Build, p: Performance) -> tuple[Verdict, ...]:
+    """Fit and limit verdicts of a build, in the order of the registries."""
+    fits = (check.judge(build) for check in CHECKS)
+    limits = (judge(limit, p) for limit in LIMITS)
+    return tuple(v for v in (*fits, *limits) if v is not None)
+
+
+def report(build: Build, *, ranges: bool = False) -> Report:
+    """The report of a build; with ranges, from 64 samples of its uncertain inputs as well."""
+    p = performance(build)
+    samples = scores = None
+    if ranges:
+        inputs, scores = sampled_inputs(build, SAMPLES)
+        samples = performance(build, inputs, p.speeds_m_s)
+    judged = verdicts(build, p)
+    found = figures(p, samples, scores)
+    station = balance(build).station_m
+    return Report(
+        build=build,
+        link=link_of_build(build),
+        figures=found,
+        verdicts=judged,
+        charts={id: chart(p, samples) for id, chart in CHARTS.items()},
+        drawings={id: draw(build, station) for id, draw in DRAWINGS.items()},
+        in_short={system: in_short(build, found, judged, system) for system in SYSTEMS},
+        part_lines=_part_lines(build, judged),
+        ranges=ranges,
+    )
+
+
+SYSTEMS = ("metric", "imperial")
+
+
+def _part_lines(build: Build, judged: tuple[Verdict, ...]) -> tuple[PartLine, ...]:
+    lines = []
+    for kind in KINDS:
+        part = build.parts.get(kind.id)
+        if part is None:
+            continue
+        about = [v for v in judged if v.kind == kind.id]
+        worst = max(about, key=lambda v: v.severity, default=None)
+        lines.append(
+            PartLine(
+                kind=kind.id,
+                kind_label=kind.label,
+                part_id=part.id,
+                name=part.name,
+                mass_kg=part.mass_kg,
+                count=build.rotor_count if kind.count > 1 else 1,
+                guessed=bool(part.guessed),
+                worst=worst,
+            )
+        )
+    return tuple(lines)
+
+
+def in_short(
+    build: Build, found: Mapping[str, Figure], judged: tuple[Verdict, ...], system: str
+) -> str:
+    """What a person would say aloud of the build, the worst problem first."""
+    said = {id: figure.range_text(system) or figure.text(system) for id, figure in found.items()}
+    problems = [v for v in judged if v.severity == 2]
+    close = [v for v in judged if v.severity == 1]
+    worst = sorted(problems, key=lambda v: v.family != "fit")[:1] or close[:1]
+    if problems:
+        more = f", and {len(problems) - 1} more like it" if len(problems) > 1 else ""
+        opening = f"{worst[0].sentence(system)}{more}. Apart from that, this {build.frame.name}"
+    elif close:
+        opening = (
+            f"{worst[0].sentence(system)}. Everything else is in order: this {build.frame.name}"
+        )
+    else:
+        opening = f"All parts are clear and inside their limits: this {build.frame.name}"
+    mass = found["mass_total"].text(system)
+    if found["top_speed"].value is None:
+        return f"{opening} weighs {mass} and cannot fly: {found['top_speed'].missing}."
+    return (
+        f"{opening} weighs {mass}, flies {said['top_speed']} flat out at "
+        f"{said['motor_current_full']} per motor, and hovers {said['hover_time']} on one pack."
+    )
+
+
+def report_json(r: Report) -> dict[str, Any]:
+    """The report as data. Keys are stable and documented under "Command line"; values are SI."""
+    return {
+        "slipfit": __version__,
+        "frame": {"slug": r.build.frame.slug, "name": r.build.frame.name},
+        "link": r.link,
+        "in_short": r.in_short["metric"],
+        "parts": [
+            {
+                "kind": line.kind,
+                "id": line.part_id,
+                "name": line.name,
+                "mass_kg": line.mass_kg,
+                "count": line.count,
+                "guessed": line.guessed,
+            }
+            for line in r.part_lines
+        ],
+        "figures": {
+            f.id: {
+                "label": f.label,
+                "value": f.value,
+                "low": f.low,
+                "high": f.high,
+                "text": f.text("metric"),
+                "cause": f.cause or f.missing,
+                "source": f.source,
+            }
+            for f in r.figures.values()
+        },
+        "verdicts": [
+            {
+                "id": v.id,
+                "family": v.family,
+                "state": v.state,
+                "kind": v.kind,
+                "amount": v.amount,
+                "sentence": v.sentence_metric,
+                "basis": v.basis,
+                "fix": v.fix,
+            }
+            for v in r.verdicts
+        ],
+        "charts": {
+            c.id: {
+                "caption": c.caption,
+                "x": list(c.x),
+                "series": [
+                    {
+                        "id": s.id,
+                        "label": s.label,
+                        "values": list(s.values),
+                        "low": list(s.low),
+                        "high": list(s.high),
+                    }
+                    for s in c.series
+                ],
+                "marks": [{"label": m.label, "x": m.x} for m in c.marks],
+            }
+            for c in r.charts.values()
+        },
+    }
