@@ -34,7 +34,7 @@ Say = Callable[[str], None]
 STDLIB_DROP = (
     r"^(?:(?:pydoc_data|unittest|email|http|xml|xmlrpc|multiprocessing|wsgiref|sqlite3|curses|dbm|"
     r"ensurepip|venv|idlelib|test|tkinter|ctypes|zoneinfo|profiling|_pyrepl)/|(?:pdb|pydoc|doctest|"
-    r"tarfile|mailbox|imaplib|ftplib|poplib|smtplib|optparse|configparser|pickletools|ipaddress|"
+    r"tarfile|mailbox|imaplib|ftplib|poplib|smtplib|optparse|configparser|pickletools|"
     r"_pyio|_pydatetime|_pydecimal|webbrowser|turtle|profile|cProfile|pstats|trace|mimetypes|netrc|"
     r"plistlib|sched|shelve|socketserver|zipapp|pyclbr|modulefinder|getpass|gettext|cmd|code|"
     r"rlcompleter|antigravity|this|nturl2path|stringprep|"

@@ -1,0 +1,143 @@
+"""What the built site carries beside its pages: runtime, core, scripts and styles.
+
+Everything goes into `live/` under names that hold a checksum of the content, so that a host may let
+browsers keep it for ever, and a new version never mixes with an old one.
+"""
+
+from __future__ import annotations
+
+import io
+import json
+import shutil
+import zipfile
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+import runtime as browser
+
+SITE_MODULE = """
+# Joins the core with the frames and parts of this site; the worker calls `call_json`.
+import json
+import pkgutil
+
+import slipfit.api
+
+
+def _read(name):
+    return pkgutil.get_data("slipfit", "data/site/" + name).decode("utf-8")
+
+
+slipfit.api.use_site(_read, json.loads(_read("names.json")))
+call_json = slipfit.api.call_json
+"""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Live:
+    """Names, relative to the site's root, of what pages must load."""
+
+    folder: Path
+    script: str
+    stylesheets: tuple[str, ...]
+
+
+def site_files(docs: Path) -> dict[str, str]:
+    """Frame files and parts of a site by name, as the core is given them."""
+    found = sorted([*docs.glob("frames/*/frame.toml"), *docs.glob("parts/*.toml")])
+    return {file.relative_to(docs).as_posix(): file.read_text("utf-8") for file in found}
+
+
+def source_zip(package: Path, site: Mapping[str, str]) -> bytes:
+    """The core's sources and data, with the site's frames and parts among its data."""
+    files = {
+        file.relative_to(package.parent).as_posix(): file.read_bytes()
+        for file in sorted(package.rglob("*"))
+        if file.is_file() and "__pycache__" not in file.parts
+    }
+    for name, text in {**site, "names.json": json.dumps(sorted(site))}.items():
+        files[f"{package.name}/data/site/{name}"] = text.encode()
+    files["slipfit_site.py"] = SITE_MODULE.encode()
+    written = io.BytesIO()
+    with zipfile.ZipFile(written, "w") as archive:
+        for name, data in sorted(files.items()):
+            archive.writestr(zipfile.ZipInfo(name, (2026, 1, 1, 0, 0, 0)), data)
+    return written.getvalue()
+
+
+def core_zip(package: Path, site: Mapping[str, str], say: browser.Say, cache: Path) -> bytes:
+    """The core as compiled modules for the browser; compiled again only when it has changed."""
+    sources = source_zip(package, site)
+    recipe = (browser.HERE / "precompile.mjs").read_bytes()
+    recipe += (browser.HERE / "package-lock.json").read_bytes()
+    place = cache / "cores" / f"{browser.digest(recipe + sources)[:16]}.zip"
+    if not place.exists():
+        node = browser.find_node(say)
+        pyodide = browser.node_modules(node, cache, say) / "pyodide"
+        place.parent.mkdir(parents=True, exist_ok=True)
+        raw = place.with_suffix(".sources")
+        raw.write_bytes(sources)
+        job = {
+            "source": str(raw),
+            "target": str(place.with_suffix(".new")),
+            "root": browser.SITE_PACKAGES,
+            "drop": r"(py[.]typed$|^slipfit/cli[.]py$)",
+            "optimize": 0,
+        }
+        browser.precompile(node, pyodide, [job])
+        raw.unlink()
+        place.with_suffix(".new").replace(place)
+    return place.read_bytes()
+
+
+def publish(
+    *,
+    project: Path,
+    site_dir: Path,
+    core: bytes,
+    runtime: Path,
+    entry: str = "page.js",
+) -> Live:
+    """Write `live/` into a built site."""
+    live = site_dir / "live"
+    about = json.loads((runtime / "runtime.json").read_text("utf-8"))
+    runtime_name = f"runtime-{browser.digest(json.dumps(about['files']).encode())[:10]}"
+    _copy_new(runtime, live / runtime_name)
+    core_name = f"core-{browser.digest(core)[:10]}.zip"
+    live.mkdir(parents=True, exist_ok=True)
+    (live / core_name).write_bytes(core)
+
+    sizes = {name: entry["bytes"] for name, entry in about["files"].items()}
+    given = {
+        "runtime": f"../{runtime_name}/",
+        "core": f"../{core_name}",
+        "sizes": {**sizes, core_name: len(core)},
+        "info": about["info"],
+    }
+    scripts = {
+        file.relative_to(project / "site_src" / "js").as_posix(): file.read_bytes()
+        for file in sorted((project / "site_src" / "js").rglob("*.js"))
+    }
+    scripts["assets.js"] = f"export const assets = {json.dumps(given)};\n".encode()
+    whole = b"".join(name.encode() + data for name, data in sorted(scripts.items()))
+    scripts_name = f"js-{browser.digest(whole)[:10]}"
+    for name, data in scripts.items():
+        target = live / scripts_name / name
+        target.parent.mkdir(parents=True, exist_ok=True)
+        target.write_bytes(data)
+
+    stylesheets = []
+    for file in sorted((project / "site_src" / "css").glob("*.css")):
+        name = f"{file.stem}-{browser.digest(file.read_bytes())[:10]}.css"
+        shutil.copy(file, live / name)
+        stylesheets.append(f"live/{name}")
+    return Live(
+        folder=live, script=f"live/{scripts_name}/{entry}", stylesheets=tuple(stylesheets)
+    )
+
+
+def _copy_new(source: Path, target: Path) -> None:
+    target.mkdir(parents=True, exist_ok=True)
+    for name in browser.FILES:
+        if not (target / name).exists():
+            shutil.copy(source / name, target / name)
