@@ -1,0 +1,62 @@
+"""The author's pages say what the code does: tables of keys, tokens, examples."""
+
+from __future__ import annotations
+
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from slipfit.figures.registry import FIGURES
+from slipfit.parts.reading import read_parts
+from slipfit.parts.source import FileError
+
+ROOT = Path(__file__).resolve().parents[2]
+AUTHORS = ROOT / "docs/authors"
+FRAME_PAGES = sorted((ROOT / "docs/frames").glob("*/*.md"))
+FIGURE_TOKEN = re.compile(r"\{[=>](\w+)\}")
+
+
+def text_of(page: str) -> str:
+    return (AUTHORS / page).read_text(encoding="utf-8")
+
+
+def test_tables_of_keys_are_in_step_with_the_dataclasses():
+    tool = ROOT / "tools/key_tables.py"
+    done = subprocess.run(
+        [sys.executable, str(tool), "--check"], capture_output=True, text=True, check=False
+    )
+    assert done.returncode == 0, done.stdout + done.stderr + "run python tools/key_tables.py"
+
+
+def test_notes_page_lists_exactly_the_figures_there_are():
+    section = text_of("notes.md").split("## Figures")[1].split("\n## ")[0]
+    assert set(re.findall(r"^\| `(\w+)` \|", section, re.MULTILINE)) == {k.id for k in FIGURES}
+
+
+@pytest.mark.parametrize("page", FRAME_PAGES, ids=lambda p: f"{p.parent.name}/{p.name}")
+def test_frame_pages_name_only_figures_that_exist(page):
+    known = {k.id for k in FIGURES}
+    assert set(FIGURE_TOKEN.findall(page.read_text(encoding="utf-8"))) <= known
+
+
+def toml_example() -> str:
+    block = re.search(r"```toml\n(\[\[pack\]\].*?)```", text_of("parts.md"), re.DOTALL)
+    assert block is not None
+    return block[1]
+
+
+def test_example_part_reads():
+    (pack,) = read_parts(toml_example(), "packs.toml")
+    assert pack.id == "six-1600"
+    assert pack.mass_kg == pytest.approx(0.248)
+    assert pack.origins["cell_resistance_ohm"].spread == pytest.approx(0.10)
+
+
+def test_example_error_is_what_a_slip_in_the_example_gives():
+    slipped = toml_example().replace('"1600 mAh"', "1600")
+    with pytest.raises(FileError) as caught:
+        read_parts(slipped, "docs/parts/packs.toml")
+    assert str(caught.value) in text_of("parts.md")

@@ -1,0 +1,100 @@
+"""Writes the tables of keys in the author's pages from the dataclasses that define the keys.
+
+    python tools/key_tables.py           rewrites docs/authors/parts.md and docs/authors/frame.md
+    python tools/key_tables.py --check   only says whether they are in step
+
+A page marks the place of a table with `<!-- keys NAME -->` and `<!-- end of keys -->`.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+import re
+import sys
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent.parent
+sys.path.insert(0, str(ROOT / "pycore"))
+
+from slipfit.frame import frame as frame_module  # noqa: E402
+from slipfit.parts.key import PLAIN, Key, bounds_text, keys_of  # noqa: E402
+from slipfit.parts.kinds import KINDS  # noqa: E402
+from slipfit.units import UNITS  # noqa: E402
+
+PAGES = (ROOT / "docs/authors/parts.md", ROOT / "docs/authors/frame.md")
+FRAME_CLASSES = (
+    "Frame", "Day", "RotorMount", "MotorSeat", "StackSeat", "CameraSeat", "Wire", "BodyEntry",
+    "Bay", "Item",
+)  # fmt: skip
+_PLACE = re.compile(r"(<!-- keys ([\w ]+) -->\n).*?(<!-- end of keys -->)", re.DOTALL)
+
+
+def classes() -> dict[str, type]:
+    """Every dataclass that a page may show, by the name in its marker."""
+    found: dict[str, type] = {f"part {kind.id}": kind.cls for kind in KINDS}
+    found |= {f"frame {name}": getattr(frame_module, name) for name in FRAME_CLASSES}
+    return found
+
+
+def table(cls: type) -> str:
+    """A Markdown table of a class's keys."""
+    rows = ["| key | what it is | value | if left out |", "| --- | --- | --- | --- |"]
+    rows += [_row(cls, record) for record in keys_of(cls).values()]
+    return "\n".join(rows) + "\n"
+
+
+def _row(cls: type, record: Key) -> str:
+    what = record.label + (f". {record.help}" if record.help else "")
+    cells = (f"`{record.name}`", what, _value(record), _left_out(cls, record))
+    return f"| {' | '.join(cell.replace('|', r'\|') for cell in cells)} |"
+
+
+def _value(record: Key) -> str:
+    if record.dimension == "choice":
+        return "one of " + ", ".join(f"`{word}`" for word in record.words)
+    if record.is_quantity or record.dimension in ("count", "number"):
+        plain = "" if record.is_quantity else PLAIN[record.dimension] + ", "
+        return plain + bounds_text(record)
+    if record.convention:
+        return f"{PLAIN[record.dimension]} ({record.convention} convention)"
+    return PLAIN[record.dimension]
+
+
+def _left_out(cls: type, record: Key) -> str:
+    if record.required:
+        return "**needed**"
+    if record.estimate:
+        return f"estimated: {record.estimate} (± {record.spread * 100:.0f} %)"
+    default = cls.__dataclass_fields__[record.field].default  # type: ignore[attr-defined]
+    if default in (None, "", ()) or default is dataclasses.MISSING:
+        return "nothing"
+    if record.is_quantity:
+        factor, offset = UNITS[record.dimension][record.unit]
+        return f"{(default - offset) / factor:.6g} {record.unit}".strip()
+    return f"{str(default).lower() if isinstance(default, bool) else default}"
+
+
+def written(page: str) -> str:
+    """A page's text with its tables made new."""
+    known = classes()
+    return _PLACE.sub(lambda m: f"{m[1]}\n{table(known[m[2]])}\n{m[3]}", page)
+
+
+def main() -> int:
+    """Rewrite the pages, or say which are out of step."""
+    check = "--check" in sys.argv[1:]
+    stale = []
+    for path in PAGES:
+        old = path.read_text(encoding="utf-8")
+        new = written(old)
+        if new != old:
+            stale.append(path.name)
+            if not check:
+                path.write_text(new, encoding="utf-8", newline="\n")
+    if stale:
+        print(("out of step: " if check else "rewritten: ") + ", ".join(stale))
+    return 1 if check and stale else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
