@@ -14,15 +14,15 @@ Tree = str | list[Any]
 
 VOID = frozenset({"br", "hr", "img", "input", "path", "circle", "line", "rect", "polyline"})
 TAGS = frozenset(
-    "a aside b button caption circle dd defs details dialog div dl dt em fieldset figcaption figure "
-    "footer form g h2 h3 h4 header hr i input label legend li line ol option output p path pattern "
-    "polyline polygon rect section select small span strong sub summary sup svg table tbody td text "
-    "th thead time title tr tspan ul br desc".split()
+    "a aside b br button caption circle dd defs desc details dialog div dl dt em fieldset "
+    "figcaption figure footer form g h2 h3 h4 header hr i input label legend li line ol option "
+    "output p path pattern polygon polyline rect section select small span strong sub summary sup "
+    "svg table tbody td text th thead time title tr tspan ul".split()
 )
 
 
 def el(tag: str, /, *children: Tree | None, **attributes: object) -> list[Any]:
-    """One element; `class_` and `data_x` become `class` and `data-x`; None attributes are left out."""
+    """One element; `class_` and `data_x` become `class` and `data-x`; None is left out."""
     if tag not in TAGS:
         raise AssertionError(f"markup: tag '{tag}' is not in the allowed list")
     kept: dict[str, str] = {}

@@ -28,6 +28,6 @@ LIMIT = LimitKind(
     when="flat out in level flight",
     display=RATIO,
     asked=_asked,
-    basis="losses of thin blades grow beyond a helical tip Mach number of 0.85 (NACA propeller tests)",
+    basis="losses of thin blades grow beyond helical tip Mach 0.85 (NACA propeller tests)",
     fix=_fix,
 )

@@ -20,7 +20,7 @@ def _explain(p: Performance) -> tuple[Step, ...]:
     d = p.cruise.drive
     return (
         Step(
-            words="The speed at which pack power over speed is least, found on the level-flight curve.",
+            words="Where pack power over speed is least on the level-flight curve.",
             formula="min P(V) / V",
             numbers=f"{shown(d.pack_power_W)} W at {shown(p.cruise_speed_m_s)} m/s",
         ),

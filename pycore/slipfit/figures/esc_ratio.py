@@ -25,7 +25,8 @@ def _explain(p: Performance) -> tuple[Step, ...]:
         Step(
             words="Motor current over the continuous rating of one channel.",
             formula="i / i rated",
-            numbers=f"{shown(p.top.drive.motor_current_A)} A / {shown(esc_of(p.build).continuous_A)} A",
+            numbers=f"{shown(p.top.drive.motor_current_A)} A / "
+            f"{shown(esc_of(p.build).continuous_A)} A",
         ),
     )
 

@@ -14,7 +14,7 @@ from slipfit.units import Display
 
 @dataclass(frozen=True, kw_only=True)
 class Step:
-    """One step of "how this came about": a formula in words and symbols, with this build's numbers."""
+    """One step of "how this came about": a formula with this build's numbers."""
 
     words: str
     formula: str = ""
@@ -24,7 +24,7 @@ class Step:
 
 @dataclass(frozen=True, kw_only=True)
 class Driver:
-    """An uncertain input and how far the figure moves when the input runs over its 10-90 % range."""
+    """An uncertain input and how far a figure moves when it runs over its 10-90 % range."""
 
     label: str
     swing_si: float

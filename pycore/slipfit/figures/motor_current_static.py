@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from slipfit.figures.figure import FigureKind, Step, shown
+from slipfit.figures.figure import FigureKind, Step
+from slipfit.figures.steps import motor_current_steps
 from slipfit.flight.performance import Performance
 from slipfit.numerics import Array
 from slipfit.units import CURRENT
@@ -17,14 +18,7 @@ def _cause(p: Performance) -> str:
 
 
 def _explain(p: Performance) -> tuple[Step, ...]:
-    return (
-        Step(
-            words="Torque over the torque constant, and what the motor takes to turn unloaded.",
-            formula="i = Q Kv + i0",
-            numbers=f"{shown(p.standing.rotor.torque_Nm)} N·m × {shown(p.electric.kv_rad_s_V)} rad/(s·V) + "
-            f"{shown(p.electric.no_load_current_A)} A",
-        ),
-    )
+    return motor_current_steps(p, p.standing.rotor)
 
 
 KIND = FigureKind(

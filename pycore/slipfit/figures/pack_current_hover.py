@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from slipfit.figures.figure import FigureKind, Step, shown
+from slipfit.figures.figure import FigureKind, Step
+from slipfit.figures.steps import pack_current_steps
 from slipfit.flight.performance import Performance
 from slipfit.numerics import Array
 from slipfit.units import CURRENT
@@ -19,14 +20,7 @@ def _cause(p: Performance) -> str:
 
 
 def _explain(p: Performance) -> tuple[Step, ...]:
-    d = p.hover.drive
-    return (
-        Step(
-            words="Power of all motors, ESC losses and electronics, over the pack's voltage.",
-            formula="I = (n (v i + P ESC) + P electronics) / V pack",
-            numbers=f"{shown(d.pack_power_W)} W / {shown(d.pack_voltage_V)} V",
-        ),
-    )
+    return pack_current_steps(p.hover.drive)
 
 
 KIND = FigureKind(

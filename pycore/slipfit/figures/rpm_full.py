@@ -23,7 +23,8 @@ def _explain(p: Performance) -> tuple[Step, ...]:
         Step(
             words="Where the blades' thrust meets what level flight asks for.",
             formula="T(ω, V) = (W sin α + A) / n",
-            numbers=f"T = {shown(p.top.trim.thrust_N)} N at {shown(p.top.trim.omega_rad_s, 4)} rad/s",
+            numbers=f"T = {shown(p.top.trim.thrust_N)} N at "
+            f"{shown(p.top.trim.omega_rad_s, 4)} rad/s",
         ),
     )
 

@@ -1,4 +1,4 @@
-"""From rotor speed and torque to currents and voltages: motor, ESC, wires, pack, solved together."""
+"""From rotor speed and torque to currents and voltages: motor, ESC, wires and pack together."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ import numpy as np
 
 from slipfit.build import Build
 from slipfit.constants import ZERO_CELSIUS_K
-from slipfit.flight.inputs import Inputs, esc_of, motor_of, pack_of
+from slipfit.flight.inputs import Inputs, esc_of, pack_of
 from slipfit.numerics import Array, Real
 from slipfit.physics.esc import esc_losses
 from slipfit.physics.motor import hot_kv, motor_current, motor_voltage, winding_resistance
@@ -103,7 +103,7 @@ def lead_resistance(build: Build) -> float:
 
 def drivetrain(build: Build, inputs: Inputs, charge: float | None = None) -> Drivetrain:
     """The drivetrain at a state of charge (the day's, unless given)."""
-    motor, pack, esc = motor_of(build), pack_of(build), esc_of(build)
+    pack, esc = pack_of(build), esc_of(build)
     at = build.day.charge if charge is None else charge
     ratio = cell_resistance_ratio(build.day.pack_temperature_K, at)
     cells = inputs.cell_resistance_ohm * ratio * pack.cell_count

@@ -46,7 +46,7 @@ class Inputs:
 
 @dataclass(frozen=True, kw_only=True)
 class Variable:
-    """One uncertain input: its field in `Inputs`, what to call it, its value and spread in a build."""
+    """One uncertain input: its field in `Inputs`, its name, its value and spread in a build."""
 
     field: str
     label: str

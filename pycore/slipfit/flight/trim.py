@@ -60,7 +60,7 @@ class Rotors:
 
 @dataclass(frozen=True, kw_only=True)
 class Trim:
-    """Steady states, one per case. Forces per rotor where named so, otherwise of the whole frame."""
+    """Steady states, one per case; forces of the whole frame unless marked per rotor."""
 
     speed_m_s: Array
     climb_angle_rad: Array
