@@ -200,10 +200,16 @@ class Wire:
 
 @dataclass(frozen=True, kw_only=True)
 class Outline:
-    """The outer contour of the main body: radius at rising stations, for drawing and clearance."""
+    """The outer contour of the main body at rising stations, for drawing and clearance.
+
+    `radii_m` are those of circles of the section's area; half widths lie to the right, half
+    heights to the front.
+    """
 
     stations_m: tuple[float, ...] = ()
     radii_m: tuple[float, ...] = ()
+    half_widths_m: tuple[float, ...] = ()
+    half_heights_m: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -9,9 +9,9 @@ The key that people type is the field's name without its unit: `kv`, `stator_dia
 from __future__ import annotations
 
 import dataclasses
+import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from functools import cache
 from typing import Any, Final, cast
 
 from slipfit.errors import InputError
@@ -31,6 +31,7 @@ PLAIN: Final[Mapping[str, str]] = {
     "words": "a list of words",
     "table": "a table",
 }
+LENGTH_SPREAD: Final = 0.01  # what a printed length is good for; our choice
 _BY_LENGTH: Final = sorted(SUFFIXES, key=len, reverse=True)
 
 
@@ -41,7 +42,8 @@ class Key:
     `dimension` is one of `units.UNITS` or `PLAIN`; `unit` the one shown to people; `low` and
     `high` the SI bounds outside which no real part lies; `estimate` says in words how a missing
     value is estimated; `spread` the spread of that estimate; `choices` the words allowed
-    (a function where they are listed elsewhere); `convention` that of a hole pattern.
+    (a function where they are listed elsewhere); `convention` that of a hole pattern; `typed`
+    the key people type where it is not the field's name without its unit.
     """
 
     field: str = ""
@@ -54,13 +56,15 @@ class Key:
     help: str = ""
     estimate: str = ""
     spread: float = 0.20
+    stated: float = math.nan
     choices: tuple[str, ...] | Callable[[], tuple[str, ...]] = ()
     convention: str = ""
+    typed: str = ""
 
     @property
     def name(self) -> str:
         """The key people type."""
-        return key_name(self.field)
+        return self.typed or key_name(self.field)
 
     @property
     def is_quantity(self) -> bool:
@@ -84,8 +88,10 @@ def key(
     help: str = "",
     estimate: str = "",
     spread: float = 0.20,
+    stated: float = math.nan,
     choices: tuple[str, ...] | Callable[[], tuple[str, ...]] = (),
     convention: str = "",
+    typed: str = "",
 ) -> Any:
     """A dataclass field that carries its `Key`. It is required unless it has a default or an
     estimate."""
@@ -95,6 +101,7 @@ def key(
         label=label, dimension=dimension, unit=unit, low=low, high=high, help=help,
         required=default is dataclasses.MISSING and not estimate, estimate=estimate,
         spread=spread, choices=choices, convention=convention,
+        typed=typed,
     )  # fmt: skip
     return dataclasses.field(default=default, metadata={"key": record})
 
@@ -107,14 +114,19 @@ def key_name(field: str) -> str:
     return field
 
 
-@cache
+_KEYS: dict[type, Mapping[str, Key]] = {}
+
+
 def keys_of(cls: type) -> Mapping[str, Key]:
     """Every key of a dataclass by the name people type, in the order of its fields."""
+    if cls in _KEYS:
+        return _KEYS[cls]
     found: dict[str, Key] = {}
     for field in dataclasses.fields(cls):
         if "key" in field.metadata:
             record = dataclasses.replace(cast(Key, field.metadata["key"]), field=field.name)
             found[record.name] = record
+    _KEYS[cls] = found
     return found
 
 

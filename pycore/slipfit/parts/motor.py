@@ -17,6 +17,10 @@ _RPM = 0.10471975511965977
 class Motor(Part):
     """One motor. Resistance is winding to winding (as read between two leads) at 20 °C."""
 
+    mass_kg: float = key(
+        "mass", "mass", "g", low=5e-4, high=3.0, spread=0.12,
+        help="With its leads.", estimate="from the stator's size",
+    )  # fmt: skip
     stator_diameter_m: float = key(
         "stator diameter", "length", "mm", low=0.006, high=0.12,
         help="The first figure of the size: 28 of 28 × 8.",
@@ -47,14 +51,14 @@ class Motor(Part):
         "magnet poles", "count", low=2, high=80, default=14, help="Magnets in the can."
     )
     can_diameter_m: float = key(
-        "can diameter", "length", "mm", low=0.008, high=0.15, spread=0.03,
+        "can diameter", "length", "mm", low=0.008, high=0.15, spread=0.04,
         help="Across the turning can: it must pass into the fairing.",
-        estimate="stator diameter and 5.6 mm for magnets, gap and can",
+        estimate="1.13 stator diameters and 2.4 mm",
     )  # fmt: skip
     can_length_m: float = key(
-        "can length", "length", "mm", low=0.006, high=0.12, spread=0.08,
+        "can length", "length", "mm", low=0.006, high=0.12, spread=0.10,
         help="From the mounting face to the propeller's seat.",
-        estimate="stator height and 13 mm for bearings and end bells",
+        estimate="stator height, 0.45 stator diameters and 2.5 mm",
     )  # fmt: skip
     mount_pattern: HolePattern = key(
         "mounting holes", "pattern", convention="motor",

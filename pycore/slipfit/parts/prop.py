@@ -22,8 +22,8 @@ class Prop(Part):
         "mass", "mass", "g", low=1e-4, high=1.0, spread=0.25,
         estimate="0.5 g for the hub and 84 g for each blade and square metre of diameter squared",
     )  # fmt: skip
-    diameter_m: float = key("diameter", "length", "in", low=0.025, high=0.8)
-    pitch_m: float = key("pitch", "length", "in", low=0.01, high=0.8)
+    diameter_m: float = key("diameter", "length", "in", low=0.025, high=0.8, stated=0.004)
+    pitch_m: float = key("pitch", "length", "in", low=0.01, high=0.8, stated=0.05)
     blade_count: int = key("blades", "count", low=2, high=8)
     style: str = key(
         "blade style", "choice", choices=_styles, help="The planform: chord and thickness families."
@@ -43,7 +43,12 @@ class Prop(Part):
         "blade table: chord", "numbers", default=(), help="Chord over tip radius."
     )
     beta_rad: tuple[float, ...] = key(
-        "blade table: pitch angle", "numbers", default=(), help="In degrees, at each radius."
+        "blade table: pitch angle",
+        "numbers",
+        "deg",
+        default=(),
+        typed="beta_deg",
+        help="In degrees, at each radius.",
     )
     t_c: tuple[float, ...] = key(
         "blade table: thickness", "numbers", default=(), help="Thickness over chord."

@@ -1,0 +1,90 @@
+"""What is missing on a part, estimated from what is there; one function per field.
+
+Each takes the values read so far (fields in SI) and returns the missing one. The words that a
+reader sees stand in the field's key (`estimate`), with the spread.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping
+from typing import Any, Final
+
+from slipfit.physics import motor
+
+Values = Mapping[str, Any]
+
+_RIM_HEAT_W_M2 = 0.14e6  # heat of the winding per area of the stator's rim, for seconds; memory
+_PROP_HUB_KG = 0.5e-3  # memory
+_PROP_BLADE_KG_M2 = 0.084  # per blade and diameter squared; memory, weighed 5 to 10 inch blades
+_PACK_J_KG = 135.0 * 3600  # high-power packs with wrap and leads; memory
+_NOMINAL_CELL_V = 3.7  # convention
+_SPEED_OF_LIGHT_M_S = 299_792_458.0  # SI definition
+_ANTENNA_SHORTENING = 0.95  # a thin wire resonates 5 % below half a wavelength; memory
+
+
+def _motor_mass(v: Values) -> float:
+    return float(motor.estimated_mass(v["stator_diameter_m"], v["stator_height_m"]))
+
+
+def _resistance(v: Values) -> float:
+    return float(
+        motor.estimated_resistance(v["stator_diameter_m"], v["stator_height_m"], v["kv_rad_s_V"])
+    )
+
+
+def _no_load_current(v: Values) -> float:
+    return float(
+        motor.estimated_no_load_current(
+            v["stator_diameter_m"],
+            v["stator_height_m"],
+            v["kv_rad_s_V"],
+            v.get("no_load_voltage_V", 10.0),
+        )
+    )
+
+
+def _can_diameter(v: Values) -> float:
+    return float(motor.estimated_can_diameter(v["stator_diameter_m"]))
+
+
+def _can_length(v: Values) -> float:
+    return float(motor.estimated_can_length(v["stator_diameter_m"], v["stator_height_m"]))
+
+
+def _max_current(v: Values) -> float:
+    rim_m2 = math.pi * v["stator_diameter_m"] * v["stator_height_m"]
+    return math.sqrt(_RIM_HEAT_W_M2 * rim_m2 / v["resistance_ohm"])
+
+
+def _prop_mass(v: Values) -> float:
+    return float(_PROP_HUB_KG + _PROP_BLADE_KG_M2 * v["blade_count"] * v["diameter_m"] ** 2)
+
+
+def _pack_mass(v: Values) -> float:
+    energy_J = v["cell_count"] * _NOMINAL_CELL_V * v["capacity_C"]
+    return float(energy_J / _PACK_J_KG)
+
+
+def _burst(v: Values) -> float:
+    return 1.15 * float(v["continuous_A"])
+
+
+def _antenna_length(v: Values) -> float:
+    return float(_ANTENNA_SHORTENING * _SPEED_OF_LIGHT_M_S / (2 * v["band_Hz"]))
+
+
+ESTIMATES: Final[Mapping[str, Mapping[str, Callable[[Values], float]]]] = {
+    "motor": {
+        "mass_kg": _motor_mass,
+        "resistance_ohm": _resistance,
+        "no_load_current_A": _no_load_current,
+        "can_diameter_m": _can_diameter,
+        "can_length_m": _can_length,
+        "max_current_A": _max_current,
+    },
+    "prop": {"mass_kg": _prop_mass},
+    "pack": {"mass_kg": _pack_mass},
+    "esc": {"burst_A": _burst},
+    "receiver": {"antenna_length_m": _antenna_length},
+}
