@@ -1,0 +1,20 @@
+"""The record of a check: what it judges and how."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from slipfit.build import Build
+from slipfit.checks.verdict import Verdict
+
+
+@dataclass(frozen=True, kw_only=True)
+class FitCheck:
+    """One fit check: `judge(build)` is its verdict, None where the part or the seat is missing."""
+
+    id: str
+    kind: str
+    label: str
+    judge: Callable[[Build], Verdict | None]
+    family: str = "fit"

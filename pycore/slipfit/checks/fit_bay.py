@@ -1,0 +1,91 @@
+"""Fit of a boxed part in its bay: pack, GPS module, video unit, receiver."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+import numpy as np
+
+from slipfit.build import Build
+from slipfit.checks.verdict import Verdict
+from slipfit.checks.wording import ADJECTIVES, both, box_size, fit_verdict, says
+from slipfit.fit.bays import bay_fit, box_of, lead_room_of
+from slipfit.fit.boxes import ALL_TURNS, SIDES, STATES, BoxFit, Turn
+from slipfit.frame.frame import Bay
+
+# A size is offered as a mend only where the part keeps at least this share of its own.
+_WORTH_NAMING = 0.6
+
+
+def bay_judge(
+    id: str, kind: str, subject: str, turns: tuple[Turn, ...] = ALL_TURNS
+) -> Callable[[Build], Verdict | None]:
+    """The judge of a part of a kind in the first bay that the frame has for it."""
+
+    def judge(build: Build) -> Verdict | None:
+        part, bay = build.parts.get(kind), build.frame.bay_for(kind)
+        if part is None or bay is None:
+            return None
+        return bay_verdict(id, kind, subject, bay, part, bay_fit(bay, [part], turns), 0)
+
+    return judge
+
+
+def bay_verdict(
+    id: str, kind: str, subject: str, bay: Bay, part: Any, fit: BoxFit, index: int
+) -> Verdict:
+    """The verdict of one part of a shelf whose fit in a bay was computed at once."""
+    state = STATES[fit.state[index]]
+    side = int(fit.side[index])
+    gap = float(fit.clearance_m[index])
+    turn = fit.turns[fit.turn[index]].words
+    where = "across its corners" if SIDES[side] == "corners" else f"in {SIDES[side]}"
+
+    def sentence(system: str) -> str:
+        return f"{says(subject, state, gap, where, system)}, {turn}."
+
+    fix = (
+        ""
+        if state == "clear"
+        else _fix(subject.lower() if kind != "gps" else subject, part, fit, index)
+    )
+    return fit_verdict(id, kind, subject, state, gap, sentence, _basis(bay, part, fit), fix)
+
+
+def _basis(bay: Bay, part: Any, fit: BoxFit) -> str:
+    if bay.shape == "tube":
+        room = f"a tube {both(bay.length_m)} long and {both(bay.diameter_m)} across"
+    else:
+        room = f"{box_size((bay.length_m, bay.width_m, bay.height_m))} inside"
+        if bay.shape == "tapered":
+            room += f", {both(bay.end_width_m)} by {both(bay.end_height_m)} at its aft end"
+    asked = [f"{both(fit.needed_m)} of padding and tolerance in each direction is clear"]
+    leads = lead_room_of(bay, part)
+    if leads[0] > 0:
+        asked.append(f"{both(float(leads[0]))} beyond its end stay free for leads and connector")
+    if leads[1] > 0:
+        asked.append(f"its leads lie along its side and take {both(float(leads[1]))} there")
+    return f"The frame file's bay: {room}; " + "; ".join(asked) + "."
+
+
+def _fix(name: str, part: Any, fit: BoxFit, index: int) -> str:
+    """What size would be clear: one side alone where that is enough, else all of them."""
+    own, mended = box_of(part), fit.mended_m[index]
+    largest = fit.largest_m[index]
+    alone = [
+        f"up to {both(float(largest[k]))} {ADJECTIVES[k]}"
+        for k in range(3)
+        if _WORTH_NAMING * own[k] <= largest[k] < own[k]
+    ]
+    if alone:
+        return (
+            f"a {name} {', or '.join(alone)}, would be clear"
+            if len(alone) > 1
+            else (f"a {name} {alone[0]} would be clear")
+        )
+    if (mended > 0).all():
+        cut = np.flatnonzero(mended < own - 1e-9)
+        sizes = [f"up to {both(float(mended[k]))} {ADJECTIVES[k]}" for k in cut]
+        return f"a {name} {' and '.join(sizes)} would be clear"
+    return f"no {name} of this shape would be clear"

@@ -1,0 +1,55 @@
+"""The fit checks, one record each. A new check is one function in a file and one line here."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from slipfit.build import Build
+from slipfit.checks import fit_board, fit_camera, fit_holes, fit_motor, fit_prop
+from slipfit.checks.check import FitCheck
+from slipfit.checks.fit_bay import bay_judge
+from slipfit.checks.verdict import Verdict
+from slipfit.fit.boxes import FLAT
+
+FIT_CHECKS: Final = (
+    FitCheck(id="pack_bay", kind="pack", label="pack in its bay",
+             judge=bay_judge("pack_bay", "pack", "Pack")),
+    FitCheck(id="esc_holes", kind="esc", label="ESC holes on the stack seat",
+             judge=fit_holes.board_judge("esc_holes", "esc", "ESC holes")),
+    FitCheck(id="esc_board", kind="esc", label="ESC board on the stack seat",
+             judge=fit_board.board_judge("esc_board", "esc", "ESC board")),
+    FitCheck(id="stack_holes", kind="stack", label="flight controller holes on the stack seat",
+             judge=fit_holes.board_judge("stack_holes", "stack", "Flight controller holes")),
+    FitCheck(id="stack_board", kind="stack", label="flight controller board on the stack seat",
+             judge=fit_board.board_judge("stack_board", "stack", "Flight controller board")),
+    FitCheck(id="stack_height", kind="stack", label="height of the stack",
+             judge=fit_board.judge_stack_height),
+    FitCheck(id="motor_holes", kind="motor", label="motor holes on the seat",
+             judge=fit_holes.judge_motor_holes),
+    FitCheck(id="motor_fairing", kind="motor", label="motor can in the fairing",
+             judge=fit_motor.judge_motor_bore),
+    FitCheck(id="motor_depth", kind="motor", label="propeller above the fairing's mouth",
+             judge=fit_motor.judge_motor_depth),
+    FitCheck(id="prop_tips", kind="prop", label="propeller tips to each other",
+             judge=fit_prop.judge_prop_tips),
+    FitCheck(id="prop_body", kind="prop", label="propeller tips to the body",
+             judge=fit_prop.judge_prop_body),
+    FitCheck(id="prop_bore", kind="prop", label="propeller on the motor's shaft",
+             judge=fit_prop.judge_prop_bore),
+    FitCheck(id="camera_cage", kind="camera", label="camera in its cage",
+             judge=fit_camera.judge_camera_cage),
+    FitCheck(id="camera_room", kind="camera", label="camera in the nose",
+             judge=fit_camera.judge_camera_room),
+    FitCheck(id="gps_bay", kind="gps", label="GPS module in its bay",
+             judge=bay_judge("gps_bay", "gps", "GPS module", FLAT)),
+    FitCheck(id="video_bay", kind="video", label="video unit in its bay",
+             judge=bay_judge("video_bay", "video", "Video unit")),
+    FitCheck(id="receiver_bay", kind="receiver", label="receiver in its bay",
+             judge=bay_judge("receiver_bay", "receiver", "Receiver")),
+)  # fmt: skip
+
+
+def fit_verdicts(build: Build, kind: str | None = None) -> tuple[Verdict, ...]:
+    """Fit verdicts of a build in the order of the registry, of one kind of part or of all."""
+    found = (check.judge(build) for check in FIT_CHECKS if kind is None or check.kind == kind)
+    return tuple(verdict for verdict in found if verdict is not None)
