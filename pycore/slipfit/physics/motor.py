@@ -147,7 +147,7 @@ def winding_resistance(resistance_ohm: Real, winding_temperature_K: Real) -> Rea
     return as_real(R20 * (1.0 + COPPER_TEMPERATURE_COEFFICIENT_PER_K * (T - T20_K)))
 
 
-def kv_warm(
+def hot_kv(
     kv_rad_s_V: Real,
     magnet_temperature_K: Real,
     remanence_coefficient_per_K: Real = REMANENCE_COEFFICIENT_PER_K,
@@ -184,11 +184,11 @@ def kv_warm(
     --------
     The reference gives 2101.29 rpm/V for a 1950 rpm/V motor with magnets at 80 degC:
 
-    >>> kv_warm(1950.0, 353.15)
+    >>> hot_kv(1950.0, 353.15)
     2101.29
     """
     require_range(
-        "kv_warm", "magnet_temperature_K", magnet_temperature_K, 220.0, 500.0, "neodymium magnets"
+        "hot_kv", "magnet_temperature_K", magnet_temperature_K, 220.0, 500.0, "neodymium magnets"
     )
     Kv = np.asarray(kv_rad_s_V, dtype=float)
     dT = np.asarray(magnet_temperature_K, dtype=float) - T20_K
@@ -281,6 +281,89 @@ def back_emf(omega_rad_s: Real, kv_rad_s_V: Real, torque_lag_s: Real = 0.0) -> R
     w = np.asarray(omega_rad_s, dtype=float)
     lag = 1.0 + np.asarray(torque_lag_s, dtype=float) * np.abs(w)
     return as_real(lag * w / np.asarray(kv_rad_s_V, dtype=float))
+
+
+def motor_current(torque_Nm: Real, kv_rad_s_V: Real, no_load_current_A: Real) -> Real:
+    r"""Current of a motor that gives a torque.
+
+    $$ i = Q K_v + i_0 $$
+
+    Parameters
+    ----------
+    torque_Nm : float or array, shape (...)
+        Shaft torque $Q$; negative where a windmilling propeller drives the motor. [N m]
+    kv_rad_s_V : float or array, shape (...)
+        Speed constant $K_v$ at the magnets' temperature. [rad/(s V)]
+    no_load_current_A : float or array, shape (...)
+        No-load current $i_0$ at this speed (`no_load_current`). [A]
+
+    Returns
+    -------
+    current_A : float or array, broadcast shape
+        Motor current $i$. [A]
+
+    Validity
+    --------
+    Steady state, current in phase with back-EMF.
+
+    Source
+    ------
+    M. Drela, *First-Order DC Electric Motor Model*, 2007 (tests/data/electric_drive.csv, MOT-Q,
+    computed).
+
+    Examples
+    --------
+    The reference motor gives 0.188537 N m at 40 A:
+
+    >>> motor_current(0.188537, 1950 * np.pi / 30, 1.5)
+    40.000
+    """
+    Q, Kv, i0 = (np.asarray(x, dtype=float) for x in (torque_Nm, kv_rad_s_V, no_load_current_A))
+    return as_real(Q * Kv + i0)
+
+
+def motor_voltage(
+    omega_rad_s: Real, current_A: Real, kv_rad_s_V: Real, resistance_ohm: Real
+) -> Real:
+    r"""Voltage that a motor asks for at a speed and current.
+
+    $$ v = \omega / K_v + i R $$
+
+    Parameters
+    ----------
+    omega_rad_s : float or array, shape (...)
+        Shaft speed $\omega$. [rad/s]
+    current_A : float or array, shape (...)
+        Motor current $i$. [A]
+    kv_rad_s_V : float or array, shape (...)
+        Speed constant $K_v$ at the magnets' temperature. [rad/(s V)]
+    resistance_ohm : float or array, shape (...)
+        Winding resistance $R$ at its temperature. [ohm]
+
+    Returns
+    -------
+    voltage_V : float or array, broadcast shape
+        Mean voltage $v$ across two leads. [V]
+
+    Validity
+    --------
+    Steady state; for the torque lag of the second-order model add `back_emf` and the resistive
+    drop.
+
+    Source
+    ------
+    M. Drela, *First-Order DC Electric Motor Model*, 2007 (tests/data/electric_drive.csv, MOT-RPM,
+    computed).
+
+    Examples
+    --------
+    The reference motor turns 39 390 rpm on 22.2 V at 40 A:
+
+    >>> motor_voltage(39390 * np.pi / 30, 40.0, 1950 * np.pi / 30, 0.050)
+    22.200
+    """
+    i, R = (np.asarray(x, dtype=float) for x in (current_A, resistance_ohm))
+    return as_real(back_emf(omega_rad_s, kv_rad_s_V) + i * R)
 
 
 def _state(
