@@ -46,7 +46,7 @@ def table(cls: type) -> str:
 def _row(cls: type, record: Key) -> str:
     what = record.label + (f". {record.help}" if record.help else "")
     cells = (f"`{record.name}`", what, _value(record), _left_out(cls, record))
-    return f"| {' | '.join(cell.replace('|', r'\|') for cell in cells)} |"
+    return "| " + " | ".join(cell.replace("|", "\\|") for cell in cells) + " |"
 
 
 def _value(record: Key) -> str:
