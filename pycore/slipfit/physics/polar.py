@@ -1,0 +1,215 @@
+"""The polars of a blade's annuli: smooth curves per degree, looked up for many cases at once."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from slipfit.numerics import Array, Real
+from slipfit.physics.section import (
+    ALPHA_RAD,
+    drag_divergence_mach,
+    lift_slope_factor,
+    section_table,
+    stall_delay,
+    wave_drag,
+)
+
+_CELLS = 360  # one cubic per degree of angle of attack, from -180 to 180 degrees
+_PER_RAD = 180.0 / np.pi
+_SLOPE_RANGE_RAD = np.deg2rad(15.0)  # incidence at which a flow is no longer a small disturbance
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Polar:
+    """Sections of one blade's annuli as cubics per degree, ready for a rotor's solver.
+
+    `lift` and `drag` have a row of eight for each annulus, Reynolds interval and degree, flattened
+    in this order: the four coefficients at the lower Reynolds number and their change to the
+    upper. `zero_lift_rad` and `stall_rad` have shape (annuli, reynolds).
+    """
+
+    log10_reynolds: Array
+    lift: Array
+    drag: Array
+    zero_lift_rad: Array
+    stall_rad: Array
+    thickness_ratio: Array
+
+
+def polar_at(
+    section: str,
+    thickness_ratio: Array,
+    chord_to_radius: Array,
+    pitch_angle_rad: Array,
+    with_stall_delay: bool = True,
+) -> Polar:
+    """The polar of each annulus of a blade.
+
+    Thickness ratios beyond the family's table are held at its ends: only the roots of blades are
+    so thick, where little torque arises.
+    """
+    table = section_table(section)
+    lift = _at_thickness(table.thickness_ratio, table.lift, thickness_ratio)
+    drag = _at_thickness(table.thickness_ratio, table.drag, thickness_ratio)
+    zero_lift_rad = _zero_lift(lift)
+    if with_stall_delay:
+        lift = stall_delay(
+            lift,
+            ALPHA_RAD,
+            zero_lift_rad[..., None],
+            chord_to_radius[:, None, None],
+            np.cos(pitch_angle_rad[:, None, None] - ALPHA_RAD),
+        )
+    return Polar(
+        log10_reynolds=np.log10(table.reynolds),
+        lift=_cubics(lift),
+        drag=_cubics(drag),
+        zero_lift_rad=zero_lift_rad,
+        stall_rad=_stall(lift),
+        thickness_ratio=np.asarray(thickness_ratio, dtype=float),
+    )
+
+
+class Station:
+    """Annuli at given Reynolds and Mach numbers: lift and drag there at any angle of attack.
+
+    All arrays have one shape; `annulus` says which annulus each element belongs to and may be
+    anything that broadcasts to it.
+    """
+
+    def __init__(
+        self, polar: Polar, annulus: NDArray[np.intp], reynolds: Array, mach: Array
+    ) -> None:
+        knots = polar.log10_reynolds
+        intervals = len(knots) - 1
+        position = (np.log10(np.maximum(reynolds, 1.0)) - knots[0]) / (knots[1] - knots[0])
+        position = np.minimum(np.maximum(position, 0.0), intervals)
+        k = np.minimum(position.astype(np.intp), intervals - 1)
+        self._polar = polar
+        self._share = position - k
+        self._base = (annulus * intervals + k) * _CELLS
+        row = annulus * (intervals + 1) + k
+        zero = polar.zero_lift_rad.ravel()
+        stall = polar.stall_rad.ravel()
+        low, high = zero[row], zero[row + 1]
+        self.zero_lift_rad = low + self._share * (high - low)
+        low, high = stall[row], stall[row + 1]
+        self.stall_rad = low + self._share * (high - low)
+        self._thickness = polar.thickness_ratio[annulus]
+        self._mach = mach
+        self._gain: Array = np.zeros_like(mach)
+
+    def compress(self, cl: Array) -> None:
+        """Set the gain of lift slope by compressibility from a first estimate of lift."""
+        divergence = drag_divergence_mach(self._thickness, cl)
+        self._gain = np.asarray(lift_slope_factor(self._mach, divergence)) - 1.0
+
+    def lift(self, alpha_rad: Array) -> tuple[Array, Array]:
+        """Lift coefficient and its slope [1/rad]."""
+        angle, stretch = self._equivalent(alpha_rad)
+        row, f = self._rows(self._polar.lift, angle)
+        c = row[..., :4] + self._share[..., None] * row[..., 4:]
+        c1, c2, c3 = c[..., 1], c[..., 2], c[..., 3]
+        cl = ((c3 * f + c2) * f + c1) * f + c[..., 0]
+        slope = ((3.0 * c3 * f + 2.0 * c2) * f + c1) * stretch
+        return cl, slope * _PER_RAD
+
+    def drag(self, alpha_rad: Array, cl: Array) -> Array:
+        """Drag coefficient, waves included, at an angle whose lift coefficient is known."""
+        angle, _ = self._equivalent(alpha_rad)
+        row, f = self._rows(self._polar.drag, angle)
+        c = row[..., :4] + self._share[..., None] * row[..., 4:]
+        cd = ((c[..., 3] * f + c[..., 2]) * f + c[..., 1]) * f + c[..., 0]
+        return np.asarray(cd + wave_drag(self._mach, drag_divergence_mach(self._thickness, cl)))
+
+    def _equivalent(self, alpha_rad: Array) -> tuple[Array, Array]:
+        """The incompressible angle with the same lift, and its rate of change.
+
+        Compressibility steepens the lift curve but does not raise the greatest lift, so the angle
+        is stretched rather than the lift; from some 15 degrees on it is left as it is.
+        """
+        x = alpha_rad - self.zero_lift_rad
+        y = x * (1.0 / _SLOPE_RANGE_RAD)
+        y *= y
+        y *= y
+        y += 1.0
+        share = self._gain / y
+        return alpha_rad + share * x, 1.0 + share * (4.0 / y - 3.0)
+
+    def _rows(self, table: Array, angle_rad: Array) -> tuple[Array, Array]:
+        u = angle_rad * _PER_RAD
+        u += 180.0
+        cell = np.floor(u)
+        f = u - cell
+        index = cell.astype(np.intp)
+        if index.size and (index.min() < 0 or index.max() >= _CELLS):
+            index %= _CELLS
+        index += self._base
+        return table.take(index, axis=0), f
+
+
+def section_coefficients(
+    name: str, alpha_rad: Real, reynolds: Real, thickness_ratio: float, mach: Real = 0.0
+) -> tuple[Array, Array]:
+    """Lift and drag coefficients of a section that does not rotate, for charts and tests.
+
+    Outside 1e4 <= reynolds <= 1e6 the nearest table row is used, as in the rotor.
+    """
+    polar = polar_at(name, np.array([thickness_ratio]), np.zeros(1), np.zeros(1), False)
+    alpha, re, M = np.broadcast_arrays(
+        np.asarray(alpha_rad, dtype=float),
+        np.asarray(reynolds, dtype=float),
+        np.asarray(mach, dtype=float),
+    )
+    station = Station(polar, np.zeros(alpha.shape, dtype=np.intp), re, M)
+    station.compress(station.lift(alpha)[0])
+    cl, _ = station.lift(alpha)
+    return cl, station.drag(alpha, cl)
+
+
+def _at_thickness(knots: Array, values: Array, wanted: Array) -> Array:
+    if len(knots) == 1:
+        return np.repeat(values, len(wanted), axis=0)
+    held = np.clip(wanted, knots[0], knots[-1])
+    k = np.clip(np.searchsorted(knots, held, side="right") - 1, 0, len(knots) - 2)
+    t = ((held - knots[k]) / (knots[k + 1] - knots[k]))[:, None, None]
+    return np.asarray((1 - t) * values[k] + t * values[k + 1])
+
+
+def _zero_lift(lift: Array) -> Array:
+    """The highest angle in -12 to 4 degrees at which lift rises through zero."""
+    first, last = 180 - 12, 180 + 4
+    window = lift[..., first : last + 1]
+    rising = (window[..., :-1] <= 0.0) & (window[..., 1:] > 0.0)
+    k = rising.shape[-1] - 1 - np.argmax(rising[..., ::-1], axis=-1)
+    low = np.take_along_axis(window, k[..., None], -1)[..., 0]
+    high = np.take_along_axis(window, k[..., None] + 1, -1)[..., 0]
+    share = np.where(rising.any(axis=-1), -low / np.where(high == low, 1.0, high - low), 0.0)
+    return np.asarray(ALPHA_RAD[first + k] + share * np.deg2rad(1.0))
+
+
+def _stall(lift: Array) -> Array:
+    """The angle of the first maximum of lift from 5 to 24 degrees.
+
+    Below 5 degrees, bubbles at low Reynolds numbers bend the curve before the stall.
+    """
+    window = lift[..., 180 : 180 + 25]
+    falling = np.diff(window, axis=-1) < 0.0
+    falling[..., :5] = False
+    k = np.where(falling.any(axis=-1), np.argmax(falling, axis=-1), 24)
+    return np.asarray(ALPHA_RAD[180 + k])
+
+
+def _cubics(values: Array) -> Array:
+    """Rows of `Polar`: smooth curves through values at every degree, a closed circle."""
+    slope = np.empty_like(values)
+    slope[..., 1:-1] = 0.5 * (values[..., 2:] - values[..., :-2])
+    slope[..., 0] = slope[..., -1] = 0.5 * (values[..., 1] - values[..., -2])
+    y0, m0, m1 = values[..., :-1], slope[..., :-1], slope[..., 1:]
+    rise = values[..., 1:] - y0
+    c = np.stack([y0, m0, 3 * rise - 2 * m0 - m1, m0 + m1 - 2 * rise], axis=-1)
+    rows = np.concatenate([c[:, :-1], c[:, 1:] - c[:, :-1]], axis=-1)
+    return np.ascontiguousarray(rows.reshape(-1, 8))

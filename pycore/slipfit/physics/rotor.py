@@ -1,0 +1,397 @@
+"""Loads of a rotor by blade elements and momentum, in axial and oblique flow, for arrays of cases.
+
+One unknown per annulus: the induced angle between the blade's geometric velocity and the true one.
+A vortex sheet induces velocity square to the local flow, so that with the geometric velocity W0 at
+the angle phi0 the true one is W0 cos(delta) at phi0 + delta, and what is induced is W0 sin(delta):
+axially v = W0 sin(delta) cos(phi), in the sense of rotation u = W0 sin(delta) sin(phi). Momentum
+along the lift then reads
+
+    4 F (U / W0) sin(delta) = sigma (W / W0)^2 cl(beta - phi),   sigma = B c / (2 pi r),
+
+with Prandtl's F for tip and hub and Glauert's U, the resultant speed through the annulus. There is
+no 0/0 at rest, in hover, at zero rpm or at zero lift. Profile drag stays out of the momentum: its
+wake is thin and induces nothing.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from slipfit.errors import InputError
+from slipfit.numerics import Array, pchip
+from slipfit.physics.blade import Blade
+from slipfit.physics.polar import Polar, Station, polar_at
+
+if TYPE_CHECKING:
+    from slipfit.physics.air import Air
+
+ANNULI = 12
+AZIMUTHS = 8
+_STEPS = 6  # Newton steps from the small-angle estimate; residuals are then below 1e-6
+_CHUNK = 6144  # elements at a time, so that temporaries stay in the processor's cache
+_GRADIENT = 15.0 * np.pi / 32.0  # first harmonic of inflow; Pitt and Peters (1981)
+_RING_LOW, _RING_HIGH = 0.3, 2.0  # descent in units of hover's induced speed; NACA TN 2474
+_MAX_TIP_MACH = 1.0
+
+
+@dataclass(frozen=True)
+class RotorLoads:
+    """What a rotor does at each case; all arrays have the broadcast shape of the inputs.
+
+    `inplane_force_N` points along the in-plane flow. `side_moment_Nm` is the moment about the
+    in-plane flow, positive as the lift of the advancing side makes it; it changes sign with the
+    sense of rotation. `pitch_moment_Nm` raises the upstream edge and does not. `stall_fraction`
+    is the share of the blade area, weighted by dynamic pressure, past its greatest lift. `valid`
+    is false in the vortex ring, with tips past Mach 1, or where no number came out.
+    """
+
+    thrust_N: Array
+    torque_Nm: Array
+    inplane_force_N: Array
+    side_moment_Nm: Array
+    pitch_moment_Nm: Array
+    induced_speed_m_s: Array
+    tip_mach: Array
+    stall_fraction: Array
+    valid: NDArray[np.bool_]
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Annuli:
+    """A blade at the nodes of a Gauss rule from the root cut-out to the tip; shape (annuli, 1)."""
+
+    blade_count: int
+    radius_m: float
+    hub_m: float
+    r_m: Array
+    weight_m: Array
+    chord_m: Array
+    pitch_angle_rad: Array
+    solidity: Array
+    index: NDArray[np.intp]
+    polar: Polar
+
+
+@lru_cache(maxsize=64)
+def _annuli(key: tuple[object, ...], count: int, with_stall_delay: bool) -> Annuli:
+    blade = _BLADES[key]
+    node, weight = np.polynomial.legendre.leggauss(count)
+    span = 1.0 - blade.hub_r_R
+    x = blade.hub_r_R + 0.5 * span * (node + 1.0)
+    chord_m = pchip(blade.r_R, blade.chord_m, x)
+    pitch_angle_rad = pchip(blade.r_R, blade.pitch_angle_rad, x)
+    thickness_ratio = pchip(blade.r_R, blade.thickness_ratio, x)
+    r_m = x * blade.radius_m
+    polar = polar_at(
+        blade.section, thickness_ratio, chord_m / r_m, pitch_angle_rad, with_stall_delay
+    )
+    return Annuli(
+        blade_count=blade.blade_count,
+        radius_m=blade.radius_m,
+        hub_m=blade.hub_r_R * blade.radius_m,
+        r_m=r_m[:, None],
+        weight_m=(0.5 * span * blade.radius_m * weight)[:, None],
+        chord_m=chord_m[:, None],
+        pitch_angle_rad=pitch_angle_rad[:, None],
+        solidity=(blade.blade_count * chord_m / (2 * np.pi * r_m))[:, None],
+        index=np.arange(count, dtype=np.intp)[:, None],
+        polar=polar,
+    )
+
+
+_BLADES: dict[tuple[object, ...], Blade] = {}
+
+
+def annuli_of(blade: Blade, count: int = ANNULI, with_stall_delay: bool = True) -> Annuli:
+    """The blade at its annuli, kept for the 64 blades used last."""
+    _BLADES[blade.key] = blade
+    try:
+        return _annuli(blade.key, count, with_stall_delay)
+    finally:
+        _BLADES.pop(blade.key, None)
+
+
+def rotor_loads(
+    blade: Blade,
+    omega_rad_s: ArrayLike,
+    axial_speed_m_s: ArrayLike,
+    inplane_speed_m_s: ArrayLike,
+    air: Air,
+    *,
+    annuli: int = ANNULI,
+    azimuths: int = AZIMUTHS,
+    with_stall_delay: bool = True,
+) -> RotorLoads:
+    inputs = (omega_rad_s, axial_speed_m_s, inplane_speed_m_s)
+    omega, axial, inplane = np.broadcast_arrays(*(np.asarray(x, dtype=float) for x in inputs))
+    shape = omega.shape
+    for name, value in (
+        ("omega_rad_s", omega), ("axial_speed_m_s", axial), ("inplane_speed_m_s", inplane)
+    ):  # fmt: skip
+        if not np.isfinite(value).all():
+            raise InputError(f"rotor_loads: {name} must be finite, got nan or inf", field=name)
+    if (omega < 0.0).any():
+        raise InputError(
+            f"rotor_loads: omega_rad_s must be >= 0 (turn the blade over to reverse it), "
+            f"got {omega.min():g}",
+            field="omega_rad_s",
+        )
+    station = annuli_of(blade, annuli, with_stall_delay)
+    flat = [np.ravel(x) for x in (omega, axial, inplane)]
+    size = flat[0].size
+    out = np.zeros((8, size))
+    oblique = bool((flat[2] != 0.0).any())
+    step = max(1, _CHUNK // (annuli * (azimuths if oblique else 1)))
+    for start in range(0, size, step):
+        part = slice(start, start + step)
+        w, vz, vx = (x[part] for x in flat)
+        if oblique:
+            out[:, part] = _oblique(station, w, vz, vx, air, azimuths)
+        else:
+            out[:, part] = _axial(station, w, vz, air)
+    thrust, torque, h, side, pitch, induced, stall, finite = (x.reshape(shape) for x in out)
+    tip_mach = np.hypot(omega * blade.radius_m + np.abs(inplane), axial) / air.sound_speed_m_s
+    hover = np.sqrt(np.abs(thrust) / (2 * air.density_kg_m3 * np.pi * blade.radius_m**2))
+    ring = (
+        (thrust > 0.0)
+        & (-axial > _RING_LOW * hover)
+        & (-axial < _RING_HIGH * hover)
+        & (np.abs(inplane) < hover)
+    )
+    valid = (finite > 0.0) & (tip_mach <= _MAX_TIP_MACH) & ~ring
+    return RotorLoads(thrust, torque, h, side, pitch, induced, tip_mach, stall, valid)
+
+
+def _axial(a: Annuli, omega: Array, vz: Array, air: Air) -> Array:
+    rotation = omega * a.r_m
+    W0 = np.sqrt(rotation * rotation + vz * vz)
+    phi0 = np.arctan2(np.broadcast_to(vz, W0.shape), rotation)
+    section = Station(
+        a.polar,
+        a.index,
+        W0 * (a.chord_m * (air.density_kg_m3 / air.viscosity_Pa_s)),
+        W0 * (1.0 / air.sound_speed_m_s),
+    )
+    low, high, delta = _bracket(a, section, phi0)
+    sigma = a.solidity
+    for _ in range(_STEPS):
+        phi = phi0 + delta
+        sin_phi, cos_phi = np.sin(phi), np.cos(phi)
+        sin_delta, cos_delta = np.sin(delta), np.cos(delta)
+        F, dF = _loss(a, sin_phi, cos_phi)
+        through, slope = _through(a, phi0, delta, sin_phi, cos_phi, F)
+        cl, cl_slope = section.lift(a.pitch_angle_rad - phi)
+        square = cos_delta * cos_delta
+        g = 4.0 * F * through * sin_delta - sigma * square * cl
+        dg = (
+            4.0 * (F * slope * sin_delta + F * through * cos_delta + dF * through * sin_delta)
+            + sigma * square * cl_slope
+            + 2.0 * sigma * cos_delta * sin_delta * cl
+        )
+        low, high, delta = _newton(low, high, delta, g, dg)
+    phi = phi0 + delta
+    sin_phi, cos_phi = np.sin(phi), np.cos(phi)
+    alpha = a.pitch_angle_rad - phi
+    cl, _ = section.lift(alpha)
+    cd = section.drag(alpha, cl)
+    cos_delta = np.cos(delta)
+    W2 = np.square(W0 * cos_delta)
+    q = (0.5 * air.density_kg_m3 * a.blade_count) * a.chord_m * a.weight_m * W2
+    thrust = (q * (cl * cos_phi - cd * sin_phi)).sum(axis=0)
+    torque = (q * (cl * sin_phi + cd * cos_phi) * a.r_m).sum(axis=0)
+    induced = W0 * np.sin(delta) * cos_phi
+    ring = a.r_m * a.weight_m
+    mean_induced = (induced * ring).sum(axis=0) / ring.sum()
+    stalled = np.clip((alpha - section.stall_rad) / np.deg2rad(2.0) + 0.5, 0.0, 1.0)
+    stall = (stalled * q).sum(axis=0) / np.maximum(q.sum(axis=0), 1e-30)
+    zero = np.zeros_like(thrust)
+    finite = np.isfinite(thrust) & np.isfinite(torque)
+    return np.array([thrust, torque, zero, zero, zero, mean_induced, stall, finite])
+
+
+def _bracket(a: Annuli, section: Station, phi0: Array) -> tuple[Array, Array, Array]:
+    """Where the induced angle must lie, by the sign of lift without induction, and an estimate."""
+    alpha = a.pitch_angle_rad - phi0
+    cl, _ = section.lift(alpha)
+    section.compress(cl)
+    beyond = alpha - section.zero_lift_rad
+    up = cl > 0.0
+    far = np.where(up == (beyond > 0.0), beyond, np.where(up, alpha + np.pi, alpha - np.pi))
+    low = np.where(up, -0.05, np.minimum(far, 0.0) - 0.05)
+    high = np.where(up, np.maximum(far, 0.0) + 0.05, 0.05)
+    # linear lift of slope 5.7 per radian: 4 (s + d) d + sigma k d = sigma k x, on the side of x
+    s = np.abs(np.sin(phi0))
+    k = a.solidity * 5.7
+    x = np.minimum(np.abs(np.sin(beyond)), 0.25)
+    b = 4.0 * s + k
+    guess = (np.sqrt(b * b + 16.0 * k * x) - b) / 8.0
+    guess = np.where(up, guess, -np.minimum(guess, 0.5 * s))
+    return low, high, np.minimum(np.maximum(guess, low), high)
+
+
+def _newton(low: Array, high: Array, x: Array, g: Array, dg: Array) -> tuple[Array, Array, Array]:
+    """One step inside a bracket: Newton's where it stays inside, else the middle."""
+    positive = g > 0.0
+    high = np.where(positive, x, high)
+    low = np.where(positive, low, x)
+    step = x - g / np.where(dg == 0.0, 1.0, dg)
+    inside = (step >= low) & (step <= high)
+    return low, high, np.where(inside, step, 0.5 * (low + high))
+
+
+def _loss(a: Annuli, sin_phi: Array, cos_phi: Array) -> tuple[Array, Array]:
+    """Prandtl's factor for tip and hub, and its derivative by the inflow angle."""
+    s = np.maximum(np.abs(sin_phi), 1e-6)
+    half = 0.5 * a.blade_count
+    F, dF = np.ones_like(s), np.zeros_like(s)
+    for edge in (half * (a.radius_m - a.r_m) / a.r_m, half * (a.r_m - a.hub_m) / a.hub_m):
+        f = edge / s
+        E = np.exp(-np.minimum(f, 50.0))
+        one = (2.0 / np.pi) * np.arccos(E)
+        d_one = (-2.0 / np.pi) * E * f / np.sqrt(1.0 - E * E)
+        dF = dF * one + d_one * F
+        F = F * one
+    return F, dF * (cos_phi * np.sign(sin_phi) / s)
+
+
+def _through(
+    a: Annuli, phi0: Array, delta: Array, sin_phi: Array, cos_phi: Array, F: Array
+) -> tuple[Array, Array]:
+    """Axial speed through the annulus for the momentum balance, over W0, and its derivative.
+
+    Momentum theory's |V + v|; where the rotor takes more than 0.4 of an oncoming speed out of the
+    air its wake turns turbulent, and Buhl's empirical thrust (NREL/TP-500-36834, 2005: joins
+    momentum theory at a = 0.4 and reaches CT = 2 at a = 1) gives the speed, where it is greater.
+    """
+    sin_delta, cos_delta = np.sin(delta), np.cos(delta)
+    sign = np.sign(sin_phi)
+    through = np.abs(sin_phi) * cos_delta
+    slope = sign * (cos_phi * cos_delta - sin_phi * sin_delta)
+    oncoming = np.sin(phi0)
+    opposed = -sin_delta * cos_phi
+    turbulent = (opposed * oncoming > 0.0) & (np.abs(opposed) > 0.4 * np.abs(oncoming))
+    if turbulent.any():
+        safe = np.where(turbulent, oncoming, 1.0)
+        x = np.where(turbulent, opposed, 1.0) / safe
+        c0, c1, c2 = 8.0 / 9.0, 4.0 * F - 40.0 / 9.0, 50.0 / 9.0 - 4.0 * F
+        buhl = np.abs(safe) * (c0 / x + c1 + c2 * x) / (4.0 * F)
+        take = turbulent & (buhl > through)
+        through = np.where(take, buhl, through)
+        rate = -(cos_phi * cos_delta - sin_phi * sin_delta) / safe
+        slope = np.where(take, np.abs(safe) * (c2 - c0 / (x * x)) * rate / (4.0 * F), slope)
+    return through, slope
+
+
+def _oblique(a: Annuli, omega: Array, vz: Array, vx: Array, air: Air, azimuths: int) -> Array:
+    psi = 2 * np.pi * (np.arange(azimuths) + 0.5) / azimuths  # 0 downstream, 90 deg advancing
+    sin_psi, cos_psi = np.sin(psi)[:, None], np.cos(psi)[:, None]
+    speed = np.abs(vx)
+    rotation = omega * a.r_m
+    W0 = np.sqrt(rotation * rotation + vz * vz)
+    phi0 = np.arctan2(np.broadcast_to(vz, W0.shape), rotation)
+    advancing = rotation[:, None, :] + speed * sin_psi
+    W_first = np.sqrt(advancing * advancing + vz * vz)
+    section = Station(
+        a.polar,
+        a.index[:, :, None],
+        W_first * (a.chord_m[:, :, None] * (air.density_kg_m3 / air.viscosity_Pa_s)),
+        W_first * (1.0 / air.sound_speed_m_s),
+    )
+    beta = a.pitch_angle_rad[:, :, None]
+    first_cl, _ = section.lift(beta - np.arctan2(np.broadcast_to(vz, advancing.shape), advancing))
+    section.compress(first_cl)
+    sigma = a.solidity
+    x = (a.r_m / a.radius_m)[:, :, None] * cos_psi
+    delta = _oblique_estimate(a, section, phi0, speed, W0)
+    low, high = np.full_like(W0, -0.5 * np.pi), np.full_like(W0, 0.5 * np.pi)
+    for _ in range(_STEPS):
+        phi = phi0 + delta
+        sin_phi, cos_phi = np.sin(phi), np.cos(phi)
+        F, dF = _loss(a, sin_phi, cos_phi)
+        through, slope = _through(a, phi0, delta, sin_phi, cos_phi, F)
+        Uz = W0 * through
+        U = np.sqrt(Uz * Uz + speed * speed)
+        dU = W0 * slope * np.divide(Uz, U, out=np.zeros_like(U), where=U > 0.0)
+        UT, UP = _local(W0, delta, sin_phi, cos_phi, Uz, speed, advancing, vz, x)
+        W = np.sqrt(UT * UT + UP * UP)
+        cl, cl_slope = section.lift(beta - np.arctan2(UP, UT))
+        along = UT * cos_phi[:, None, :] + UP * sin_phi[:, None, :]
+        induced = W0 * np.sin(delta)
+        g = 4.0 * F * U * induced - sigma * (W * cl * along).mean(axis=1)
+        dg = (
+            4.0 * (F * dU + dF * U) * induced
+            + 4.0 * F * U * W0 * np.cos(delta)
+            + sigma * W0 * (along * cl_slope).mean(axis=1)
+        )
+        low, high, delta = _newton(low, high, delta, g, dg)
+    phi = phi0 + delta
+    sin_phi, cos_phi = np.sin(phi), np.cos(phi)
+    F, _ = _loss(a, sin_phi, cos_phi)
+    Uz = W0 * _through(a, phi0, delta, sin_phi, cos_phi, F)[0]
+    UT, UP = _local(W0, delta, sin_phi, cos_phi, Uz, speed, advancing, vz, x)
+    W = np.sqrt(UT * UT + UP * UP)
+    alpha = beta - np.arctan2(UP, UT)
+    cl, _ = section.lift(alpha)
+    cd = section.drag(alpha, cl)
+    q = (0.5 * air.density_kg_m3 * a.blade_count / azimuths) * (a.chord_m * a.weight_m)
+    q = q[:, :, None] * W  # times one more speed below
+    lift, drag = q * cl, q * cd
+    thrust = lift * UT - drag * UP
+    tangential = lift * UP + drag * UT
+    radial = drag * speed * cos_psi  # skin friction along the blade follows the air
+    r = a.r_m[:, :, None]
+    both = (0, 1)
+    ring = a.r_m * a.weight_m
+    mean_induced = (W0 * np.sin(delta) * cos_phi * ring).sum(axis=0) / ring.sum()
+    stalled = np.clip((alpha - section.stall_rad) / np.deg2rad(2.0) + 0.5, 0.0, 1.0)
+    pressure = q * W
+    total = thrust.sum(axis=both)
+    torque = (tangential * r).sum(axis=both)
+    return np.array(
+        [
+            total,
+            torque,
+            np.sign(vx) * (tangential * sin_psi + radial * cos_psi).sum(axis=both),
+            np.sign(vx) * (thrust * r * sin_psi).sum(axis=both),
+            np.sign(vx) * -(thrust * r * cos_psi).sum(axis=both),
+            mean_induced,
+            (stalled * pressure).sum(axis=both) / np.maximum(pressure.sum(axis=both), 1e-30),
+            np.isfinite(total) & np.isfinite(torque),
+        ]
+    )
+
+
+def _local(
+    W0: Array,
+    delta: Array,
+    sin_phi: Array,
+    cos_phi: Array,
+    Uz: Array,
+    speed: Array,
+    advancing: Array,
+    vz: Array,
+    x: Array,
+) -> tuple[Array, Array]:
+    """Tangential and axial speed of the air at each azimuth, induced velocity included."""
+    induced = W0 * np.sin(delta)
+    v, u = induced * cos_phi, induced * sin_phi
+    # tan(chi / 2) of the wake skew angle; the tiny number only stands for rest
+    half = speed / (np.sqrt(Uz * Uz + speed * speed) + Uz + 1e-12)
+    gradient = (v * _GRADIENT * half)[:, None, :] * x
+    return advancing - u[:, None, :], (vz + v)[:, None, :] + gradient
+
+
+def _oblique_estimate(a: Annuli, section: Station, phi0: Array, speed: Array, W0: Array) -> Array:
+    zero = section.zero_lift_rad.mean(axis=1)
+    beyond = a.pitch_angle_rad - phi0 - zero
+    ratio = speed / np.maximum(W0, 1e-9)
+    s = np.sqrt(np.square(np.sin(phi0)) + np.square(ratio))
+    k = a.solidity * 5.7
+    x = np.clip(np.sin(beyond), -0.25, 0.25)
+    b = 4.0 * s + k
+    return np.asarray(np.sign(x) * (np.sqrt(b * b + 16.0 * k * np.abs(x)) - b) / 8.0)

@@ -1,0 +1,342 @@
+"""Lift and drag of blade sections: shipped tables, the stall and beyond, rotation, and Mach number.
+
+The tables (`data/sections.npz`, made by tools/make_sections.py) hold lift and drag over angle of
+attack -24 to 24 degrees, Reynolds number 1e4 to 1e6 and thickness. Here they are carried on to the
+full circle; rotation near the hub and Mach number change them by the formulas below. `polar.py`
+turns them into curves that a rotor evaluates quickly.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+
+from slipfit.data import table_from_npz
+from slipfit.errors import InputError, nearest
+from slipfit.numerics import Array, Real
+
+ALPHA_RAD = np.deg2rad(np.arange(-180.0, 181.0))  # the circle by degrees
+_BLADE_ASPECT_RATIO = 8.0  # radius over chord of common small propellers, for the plate drag below
+_KORN = 0.87  # technology factor of conventional sections; Mason's form of Korn's relation
+_DRAG_RISE = 20.0  # Lock's fourth-power law; cd = 20 (M - Mcr)^4
+_CRITICAL_BELOW_DIVERGENCE = (0.1 / 80.0) ** (1.0 / 3.0)  # slope dcd/dM = 0.1 at divergence
+_BREAK_SPAN = 0.04  # Mach numbers over which shocks take the compressibility gain of lift away
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class SectionTable:
+    """Lift and drag of one family on the full circle, with axes thickness, Reynolds, angle."""
+
+    name: str
+    thickness_ratio: Array
+    reynolds: Array
+    lift: Array
+    drag: Array
+
+
+def section_names() -> list[str]:
+    """Names of the families in the shipped table."""
+    return [str(name) for name in table_from_npz("sections").columns["families"]]
+
+
+@lru_cache(maxsize=16)
+def section_table(name: str) -> SectionTable:
+    """One family on the full circle; InputError for an unknown name."""
+    columns = table_from_npz("sections").columns
+    known = [str(x) for x in columns["families"]]
+    if name not in known:
+        raise InputError(
+            f"section: name must be a shipped family, got '{name}'{nearest(name, known)}"
+        )
+    inner_rad = np.deg2rad(columns["alpha_deg"].astype(float))
+    lift, drag = full_circle(
+        inner_rad,
+        columns[f"{name}/cl"].astype(float),
+        columns[f"{name}/cd"].astype(float),
+    )
+    return SectionTable(
+        name=name,
+        thickness_ratio=columns[f"{name}/thickness_ratio"].astype(float),
+        reynolds=columns["reynolds"].astype(float),
+        lift=lift,
+        drag=drag,
+    )
+
+
+def viterna_lift(alpha_rad: Real, alpha_stall_rad: Real, cl_stall: Real, cd_max: Real) -> Real:
+    r"""Lift coefficient of a stalled section, joined to its value at the stall.
+
+    $$ c_l = \tfrac12 C_{d,\max} \sin 2\alpha + A_2 \frac{\cos^2\alpha}{\sin\alpha}, \quad
+       A_2 = \left(c_{l,s} - C_{d,\max} \sin\alpha_s \cos\alpha_s\right)
+             \frac{\sin\alpha_s}{\cos^2\alpha_s} $$
+
+    Parameters
+    ----------
+    alpha_rad : float or array, shape (...)
+        Angle of attack $\alpha$, from the stall to a right angle. [rad]
+    alpha_stall_rad : float or array, shape (...)
+        Angle at which the attached table ends. [rad]
+    cl_stall : float or array, shape (...)
+        Lift coefficient there. [1]
+    cd_max : float or array, shape (...)
+        Drag coefficient square to the flow. [1]
+
+    Returns
+    -------
+    cl : float or array, same shape
+        Lift coefficient on the chord. [1]
+
+    Validity
+    --------
+    alpha_stall_rad <= alpha_rad <= pi/2. An empirical continuation: measured sections scatter
+    by some 20 % between 30 and 60 degrees.
+
+    Source
+    ------
+    L. A. Viterna and R. D. Corrigan, Fixed pitch rotor performance of large horizontal axis wind
+    turbines, NASA CP-2230 (1981), pp. 69-85; the formula is from memory.
+
+    Examples
+    --------
+    Square to the flow there is no lift, and the joint is met:
+
+    >>> float(viterna_lift(np.pi / 2, 0.25, 1.1, 1.25).round(6))
+    0.0
+    >>> float(viterna_lift(0.25, 0.25, 1.1, 1.25).round(6))
+    1.1
+    """
+    a, s = np.asarray(alpha_rad, dtype=float), np.asarray(alpha_stall_rad, dtype=float)
+    A2 = (cl_stall - cd_max * np.sin(s) * np.cos(s)) * np.sin(s) / np.cos(s) ** 2
+    return np.asarray(0.5 * cd_max * np.sin(2 * a) + A2 * np.cos(a) ** 2 / np.sin(a))
+
+
+def viterna_drag(alpha_rad: Real, alpha_stall_rad: Real, cd_stall: Real, cd_max: Real) -> Real:
+    r"""Drag coefficient of a stalled section, joined to its value at the stall.
+
+    $$ c_d = C_{d,\max} \sin^2\alpha + B_2 \cos\alpha, \quad
+       B_2 = \frac{c_{d,s} - C_{d,\max} \sin^2\alpha_s}{\cos\alpha_s} $$
+
+    Parameters
+    ----------
+    alpha_rad : float or array, shape (...)
+        Angle of attack $\alpha$, from the stall to a right angle. [rad]
+    alpha_stall_rad : float or array, shape (...)
+        Angle at which the attached table ends. [rad]
+    cd_stall : float or array, shape (...)
+        Drag coefficient there. [1]
+    cd_max : float or array, shape (...)
+        Drag coefficient square to the flow. [1]
+
+    Returns
+    -------
+    cd : float or array, same shape
+        Drag coefficient on the chord. [1]
+
+    Validity
+    --------
+    alpha_stall_rad <= alpha_rad <= pi/2; see `viterna_lift`.
+
+    Source
+    ------
+    As `viterna_lift`.
+
+    Examples
+    --------
+    >>> float(viterna_drag(np.pi / 2, 0.25, 0.05, 1.25).round(6))
+    1.25
+    >>> float(viterna_drag(0.25, 0.25, 0.05, 1.25).round(6))
+    0.05
+    """
+    a, s = np.asarray(alpha_rad, dtype=float), np.asarray(alpha_stall_rad, dtype=float)
+    B2 = (cd_stall - cd_max * np.sin(s) ** 2) / np.cos(s)
+    return np.asarray(cd_max * np.sin(a) ** 2 + B2 * np.cos(a))
+
+
+def full_circle(inner_rad: Array, cl: Array, cd: Array) -> tuple[Array, Array]:
+    """Lift and drag at every degree of the circle from those at small angles (last axis).
+
+    The stall joint lies at the ends of the table. Past a right angle the section flies tail first:
+    the same plate curves mirrored, with 0.7 of their lift (a sharp edge leads), and both signs of
+    lift meet in a straight line through the reversed chord.
+    """
+    cd_max = 1.11 + 0.018 * _BLADE_ASPECT_RATIO  # Viterna's fit for finite blades
+    lift = np.empty((*cl.shape[:-1], len(ALPHA_RAD)))
+    drag = np.empty_like(lift)
+    inside = (ALPHA_RAD >= inner_rad[0] - 1e-9) & (ALPHA_RAD <= inner_rad[-1] + 1e-9)
+    lift[..., inside], drag[..., inside] = cl, cd
+    for sign, joint in ((1.0, -1), (-1.0, 0)):
+        stall = abs(inner_rad[joint])
+        cl_s = sign * cl[..., joint, None]
+        cd_s = cd[..., joint, None]
+        forward = (sign * ALPHA_RAD > stall + 1e-9) & (sign * ALPHA_RAD <= np.pi / 2)
+        a = sign * ALPHA_RAD[forward]
+        lift[..., forward] = sign * np.asarray(viterna_lift(a, stall, cl_s, cd_max))
+        drag[..., forward] = viterna_drag(a, stall, cd_s, cd_max)
+        back = sign * ALPHA_RAD > np.pi / 2
+        b = np.pi - sign * ALPHA_RAD[back]  # angle from the reversed chord
+        plate = np.asarray(viterna_lift(np.maximum(b, stall), stall, cl_s, cd_max))
+        lift[..., back] = -sign * 0.7 * plate * np.minimum(b / stall, 1.0)
+        drag[..., back] = np.maximum(viterna_drag(b, stall, cd_s, cd_max), 0.02)
+    return lift, drag
+
+
+def stall_delay(
+    cl: Array, alpha_rad: Array, zero_lift_rad: Array, chord_to_radius: Array, cos_inflow: Array
+) -> Array:
+    r"""Lift coefficient with the stall delayed by rotation.
+
+    $$ c_l = c_{l,2D} + \tanh\!\left(3.1 (c/r)^2\right) \cos^2\!\phi \;
+       \left(2\pi \sin(\alpha - \alpha_0) - c_{l,2D}\right) w(\alpha) $$
+
+    Parameters
+    ----------
+    cl : array, shape (...)
+        Two-dimensional lift coefficient. [1]
+    alpha_rad : array, shape (...)
+        Angle of attack. [rad]
+    zero_lift_rad : array, shape (...)
+        Angle of zero lift. [rad]
+    chord_to_radius : array, shape (...)
+        Chord over local radius. [1]
+    cos_inflow : array, shape (...)
+        Cosine of the inflow angle: share of rotation in the local speed. [1]
+
+    Returns
+    -------
+    cl : array, same shape
+        Lift coefficient on the rotating blade. [1]
+
+    Validity
+    --------
+    Fades out between 30 and 60 degrees of incidence, $w$, as in the source; below zero lift it is
+    not applied. The hyperbolic tangent only keeps the factor below 1 near the hub, where the
+    source's own expression passes it.
+
+    Source
+    ------
+    H. Snel, R. Houwink and J. Bosschers, Sectional prediction of lift coefficients on rotating
+    wind turbine blades in stall, ECN-C--93-052 (1994); factor from memory.
+
+    Examples
+    --------
+    >>> stall_delay(np.array(1.0), np.array(0.3), np.array(0.0), np.array(0.0), np.array(1.0))
+    array(1.)
+    """
+    x = alpha_rad - zero_lift_rad
+    fade = np.clip((np.deg2rad(60.0) - x) / np.deg2rad(30.0), 0.0, 1.0)
+    w = fade**2 * (3 - 2 * fade)
+    gain = np.tanh(3.1 * chord_to_radius**2) * cos_inflow**2 * w
+    potential = 2 * np.pi * np.sin(x)
+    return np.asarray(np.where(x > 0.0, cl + gain * np.maximum(potential - cl, 0.0), cl))
+
+
+def drag_divergence_mach(thickness_ratio: Real, cl: Real) -> Real:
+    r"""Mach number at which the drag of an unswept section starts to rise steeply.
+
+    $$ M_{dd} = \kappa - t/c - c_l / 10, \quad \kappa = 0.87 $$
+
+    Parameters
+    ----------
+    thickness_ratio : float or array, shape (...)
+        Thickness over chord. [1]
+    cl : float or array, shape (...)
+        Lift coefficient. [1]
+
+    Returns
+    -------
+    mach : float or array, same shape
+        Drag divergence Mach number, where dcd/dM = 0.1. [1]
+
+    Validity
+    --------
+    Conventional sections, 0.03 <= t/c <= 0.2.
+
+    Source
+    ------
+    Korn's relation as in W. H. Mason, Configuration aerodynamics (lecture notes), ch. 7; from
+    memory.
+
+    Examples
+    --------
+    >>> float(np.round(drag_divergence_mach(0.12, 0.0), 3))
+    0.75
+    """
+    return np.asarray(_KORN - np.asarray(thickness_ratio) - np.abs(cl) / 10.0)
+
+
+def wave_drag(mach: Real, divergence_mach: Real) -> Real:
+    r"""Drag coefficient of the shocks on a section.
+
+    $$ c_{d,w} = 20 \,(M - M_{cr})^4, \quad M_{cr} = M_{dd} - (0.1/80)^{1/3} $$
+
+    Parameters
+    ----------
+    mach : float or array, shape (...)
+        Mach number of the section. [1]
+    divergence_mach : float or array, shape (...)
+        Its drag divergence Mach number. [1]
+
+    Returns
+    -------
+    cd : float or array, same shape
+        Wave drag coefficient, zero up to the critical Mach number. [1]
+
+    Validity
+    --------
+    Up to about 0.1 past divergence; beyond that the law is steeper than measured sections.
+
+    Source
+    ------
+    C. N. H. Lock's law as in W. H. Mason, Configuration aerodynamics, ch. 7; from memory.
+
+    Examples
+    --------
+    At drag divergence the law gives 20 drag counts:
+
+    >>> float(np.round(wave_drag(0.75, 0.75), 4))
+    0.0027
+    """
+    excess = np.asarray(mach) - np.asarray(divergence_mach) + _CRITICAL_BELOW_DIVERGENCE
+    excess = np.maximum(excess, 0.0)
+    square = excess * excess
+    return np.asarray(_DRAG_RISE * square * square)
+
+
+def lift_slope_factor(mach: Real, divergence_mach: Real) -> Real:
+    r"""Ratio of the lift slope at a Mach number to that of incompressible flow.
+
+    $$ K = 1 + \left(\frac{1}{\sqrt{1 - M^2}} - 1\right)
+           \frac{1}{1 + e^{(M - M_{dd} - 0.05)/0.04}} $$
+
+    Parameters
+    ----------
+    mach : float or array, shape (...)
+        Mach number of the section. [1]
+    divergence_mach : float or array, shape (...)
+        Its drag divergence Mach number. [1]
+
+    Returns
+    -------
+    factor : float or array, same shape
+        Prandtl and Glauert's factor, lost again past drag divergence. [1]
+
+    Validity
+    --------
+    0 <= mach <= 0.95, held beyond. The loss (half of the gain is gone 0.05 past divergence) is
+    a stated shape, not a fit: the lift slope of wind-tunnel sections peaks just past divergence.
+
+    Source
+    ------
+    H. Glauert, Proc. R. Soc. A 118 (1928), p. 113, for the first factor.
+
+    Examples
+    --------
+    >>> float(np.round(lift_slope_factor(0.5, 0.8), 2))
+    1.15
+    """
+    M = np.minimum(np.asarray(mach, dtype=float), 0.95)
+    gain = 1.0 / np.sqrt(1.0 - M * M) - 1.0
+    excess = (M - np.asarray(divergence_mach) - 0.05) / _BREAK_SPAN
+    return np.asarray(1.0 + gain / (1.0 + np.exp(np.minimum(excess, 50.0))))
