@@ -1,0 +1,178 @@
+"""Drawings to scale: outlines by role, clashes hatched, clearances dimensioned, points marked."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from slipfit.drawings.drawing import Dimension, Drawing, Outline, Point
+from slipfit.markup import Tree, el
+from slipfit.page.axes import text_width
+from slipfit.page.svg import hatch, number, text
+
+WIDE, NARROW = 680, 340
+SIZE = 12.0
+_EDGE = 26.0  # px kept free around the drawing for dimensions
+_ROLES = ("axis", "disk", "arm", "fin", "shell", "bay", "part", "clash")  # from back to front
+
+
+@dataclass(frozen=True)
+class _Paper:
+    """Where the drawing lies on the picture; `upright` turns the axis downwards."""
+
+    drawing: Drawing
+    width: float
+    upright: bool
+
+    @property
+    def scale(self) -> float:
+        """Pixels per metre."""
+        d = self.drawing
+        across = (d.bottom - d.top) if self.upright else (d.right - d.left)
+        return (self.width - 2 * _EDGE) / max(across, 1e-6)
+
+    @property
+    def height(self) -> float:
+        """Height of the picture in px, with room for the scale bar."""
+        d = self.drawing
+        along = (d.right - d.left) if self.upright else (d.bottom - d.top)
+        return along * self.scale + 2 * _EDGE + 34
+
+    def at(self, x: float, y: float) -> tuple[float, float]:
+        """The pixel of a point in metres."""
+        d = self.drawing
+        if self.upright:
+            return _EDGE + (y - d.top) * self.scale, _EDGE + (x - d.left) * self.scale
+        return _EDGE + (x - d.left) * self.scale, _EDGE + (y - d.top) * self.scale
+
+
+def drawing_figure(drawing: Drawing, system: str) -> Tree:
+    """The whole figure: a wide picture and one for phones, on which a long frame stands upright."""
+    long = (drawing.right - drawing.left) > 1.4 * (drawing.bottom - drawing.top)
+    return el(
+        "figure",
+        el("p", drawing.title, class_="sf-figure-title"),
+        el("div", _picture(drawing, system, WIDE, False), class_="sf-only-wide"),
+        el("div", _picture(drawing, system, NARROW, long), class_="sf-only-narrow"),
+        el("output", class_="sf-piece-name sf-scripted", aria_live="polite"),
+        el("figcaption", drawing.caption),
+        class_="sf-drawing",
+        data_drawing=drawing.id,
+    )
+
+
+def _picture(drawing: Drawing, system: str, width: int, upright: bool) -> Tree:
+    paper = _Paper(drawing, float(width), upright)
+    clash = f"sf-clash-{drawing.id}-{width}".replace("_", "-")
+    ordered = sorted(
+        drawing.outlines, key=lambda o: _ROLES.index(o.role) if o.role in _ROLES else 0
+    )
+    return el(
+        "svg",
+        el("title", drawing.title),
+        el("desc", drawing.caption),
+        el("defs", hatch(clash, 4, "sf-hatch-clash")),
+        *(_outline(outline, paper, clash) for outline in ordered),
+        *(_dimension(dimension, paper, system) for dimension in drawing.dimensions),
+        *(_point(point, paper, k) for k, point in enumerate(drawing.points)),
+        *_scale_bar(paper, system),
+        class_="sf-picture",
+        viewBox=f"0 0 {width} {number(paper.height)}",
+        role="group",
+        aria_label=drawing.title,
+    )
+
+
+def _outline(outline: Outline, paper: _Paper, clash: str) -> Tree:
+    points = " ".join(f"{number(x)},{number(y)}" for x, y in (paper.at(*p) for p in outline.points))
+    shape = el(
+        "polygon" if outline.closed else "polyline",
+        points=points,
+        fill=f"url(#{clash})" if outline.role == "clash" else None,
+    )
+    if not outline.name:
+        return el("g", shape, class_=f"sf-piece sf-role-{outline.role}", aria_hidden="true")
+    return el(
+        "g",
+        el("title", outline.name),
+        shape,
+        class_=f"sf-piece sf-role-{outline.role}",
+        role="img",
+        tabindex=0,
+        aria_label=outline.name,
+    )
+
+
+def _dimension(dimension: Dimension, paper: _Paper, system: str) -> Tree:
+    x1, y1 = paper.at(dimension.x1, dimension.y1)
+    x2, y2 = paper.at(dimension.x2, dimension.y2)
+    words = dimension.text_metric if system == "metric" else dimension.text_imperial
+    length = max(((x2 - x1) ** 2 + (y2 - y1) ** 2) ** 0.5, 1e-6)
+    ux, uy = (x2 - x1) / length, (y2 - y1) / length
+    tick = "".join(
+        f"M{number(x - 4 * (ux + uy))} {number(y - 4 * (uy - ux))}"
+        f"L{number(x + 4 * (ux + uy))} {number(y + 4 * (uy - ux))}"
+        for x, y in ((x1, y1), (x2, y2))
+    )
+    room = text_width(words, SIZE)
+    level = abs(ux) >= abs(uy)
+    if level:
+        x = min(max((x1 + x2) / 2, room / 2 + 2), paper.width - room / 2 - 2)
+        label = text(x, min(y1, y2) - 6, words, "sf-dim-text", "middle")
+    else:
+        right = max(x1, x2) + 7 + room < paper.width
+        x = max(x1, x2) + 7 if right else min(x1, x2) - 7
+        label = text(x, (y1 + y2) / 2 + 4, words, "sf-dim-text", None if right else "end")
+    line = f"M{number(x1)} {number(y1)}L{number(x2)} {number(y2)}"
+    return el(
+        "g",
+        el("path", d=line + tick, class_="sf-dim-line"),
+        label,
+        class_="sf-dim sf-dim-clash" if dimension.clash else "sf-dim",
+    )
+
+
+def _point(point: Point, paper: _Paper, k: int) -> Tree:
+    """Balance: a beam on a wedge. Centre of pressure: a feathered arrow onto a dot."""
+    x, y = paper.at(point.x, point.y)
+    if point.role == "balance":
+        mark = el("path", d=f"M{number(x - 11)} {number(y)}h22M{number(x)} {number(y)}l-6 11h12z")
+        below = 24.0
+    else:
+        mark = el(
+            "path",
+            d=f"M{number(x)} {number(y - 22)}v18m-4 -5l4 6l4 -6m-8 -13l4 4l4 -4"
+            f"M{number(x - 3)} {number(y)}a3 3 0 1 0 6 0a3 3 0 1 0 -6 0",
+        )
+        below = -28.0
+    room = text_width(point.label, SIZE)
+    place = min(max(x, room / 2 + 2), paper.width - room / 2 - 2)
+    return el(
+        "g",
+        el("title", point.label),
+        mark,
+        text(place, y + below, point.label, "sf-dim-text", "middle"),
+        class_=f"sf-point sf-point-{point.role}",
+        role="img",
+        tabindex=0,
+        aria_label=point.label,
+    )
+
+
+def _scale_bar(paper: _Paper, system: str) -> list[Tree]:
+    unit, unit_m, steps = ("mm", 1e-3, (10, 20, 50, 100, 200)) if system == "metric" else (
+        "in", 0.0254, (0.5, 1, 2, 4, 8),
+    )  # fmt: skip
+    length = max(
+        (step for step in steps if step * unit_m * paper.scale <= 0.3 * paper.width),
+        default=steps[0],
+    )
+    px = length * unit_m * paper.scale
+    y = paper.height - 14
+    return [
+        el(
+            "path",
+            d=f"M2 {number(y - 4)}v8M2 {number(y)}h{number(px)}m0 -4v8",
+            class_="sf-scale-bar",
+        ),
+        text(px + 10, y + 4, f"{length:g} {unit}", "sf-tick"),
+    ]

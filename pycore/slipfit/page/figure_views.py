@@ -1,0 +1,42 @@
+"""Figures as a reader meets them: inside a sentence, and in the margin beside it."""
+
+from __future__ import annotations
+
+from slipfit.figures.figure import Figure
+from slipfit.markup import Tree, el
+from slipfit.page.marks import whisker
+
+
+def value_in_text(figure: Figure, system: str) -> Tree:
+    """The value with its unit, for use inside a sentence."""
+    return el("span", figure.text(system), class_="sf-value", data_figure=figure.id)
+
+
+def margin_note(figure: Figure, system: str) -> Tree:
+    """Label, value, range and one line of cause; a button opens "How this came about"."""
+    range_text = figure.range_text(system)
+    return el(
+        "span",
+        el("span", figure.label, class_="sf-note-label"),
+        el("span", figure.text(system), class_="sf-note-value", data_value=figure.id),
+        whisker(figure),
+        el("span", range_text, class_="sf-note-range") if range_text else None,
+        el("span", figure.missing or figure.cause, class_="sf-note-cause")
+        if figure.missing or figure.cause
+        else None,
+        el(
+            "button",
+            "How this came about",
+            type="button",
+            class_="sf-quiet sf-scripted",
+            data_explain=figure.id,
+            aria_label=f"{figure.label}: how this came about",
+        ),
+        class_="sf-note",
+        data_figure=figure.id,
+    )
+
+
+def unknown(what: str) -> Tree:
+    """What stands where a page asks for something this report does not have."""
+    return el("span", f"({what} is not known here)", class_="sf-unknown")

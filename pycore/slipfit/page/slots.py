@@ -1,0 +1,113 @@
+"""The places on a page that a report fills, by the name an author gives them in the notes.
+
+A new kind of place is one view and one line in `SLOTS`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from typing import Final
+
+from slipfit.errors import InputError, nearest
+from slipfit.markup import Tree, el
+from slipfit.page.chart_views import chart_figure
+from slipfit.page.day_view import day_editor
+from slipfit.page.drawing_views import drawing_figure
+from slipfit.page.figure_views import margin_note, unknown, value_in_text
+from slipfit.page.shelf_view import parts_shelf
+from slipfit.page.shown import Shown
+from slipfit.page.verdict_views import verdict_list
+
+SYSTEMS: Final = ("metric", "imperial")
+FAMILIES: Final = {"fit": "fit", "limits": "limit"}
+
+
+def _value(report: Shown, name: str, system: str) -> Tree:
+    figure = report.figures.get(name)
+    return value_in_text(figure, system) if figure else unknown(name)
+
+
+def _note(report: Shown, name: str, system: str) -> Tree:
+    figure = report.figures.get(name)
+    return margin_note(figure, system) if figure else unknown(name)
+
+
+def _chart(report: Shown, name: str, system: str) -> Tree:
+    chart = report.charts.get(name)
+    return chart_figure(chart, system) if chart else unknown(name)
+
+
+def _drawing(report: Shown, name: str, system: str) -> Tree:
+    drawing = report.drawings.get(name)
+    return drawing_figure(drawing, system) if drawing else unknown(name)
+
+
+def _checks(report: Shown, name: str, system: str) -> Tree:
+    family = FAMILIES.get(name)
+    if family is None:
+        return unknown(name)
+    return verdict_list([v for v in report.verdicts if v.family == family], system)
+
+
+def _shelf(report: Shown, _name: str, system: str) -> Tree:
+    return parts_shelf(report.part_lines, system)
+
+
+def _short(report: Shown, _name: str, system: str) -> Tree:
+    return el(
+        "p",
+        el("span", "In short", class_="sf-short-label"),
+        " ",
+        el("span", report.in_short[system], class_="sf-short-sentence", aria_live="polite"),
+        class_="sf-short",
+    )
+
+
+def _day(report: Shown, _name: str, system: str) -> Tree:
+    return day_editor(report.build.day, system)
+
+
+SLOTS: Final[Mapping[str, Callable[[Shown, str, str], Tree]]] = {
+    "value": _value,
+    "note": _note,
+    "chart": _chart,
+    "drawing": _drawing,
+    "checks": _checks,
+    "shelf": _shelf,
+    "short": _short,
+    "day": _day,
+}
+
+
+def known_slot(report: Shown, slot: str) -> str:
+    """Empty if the slot can be filled from this report, else a sentence that names the nearest."""
+    place, _, name = slot.partition(":")
+    if place not in SLOTS:
+        return f"no place '{place[:40]}'{nearest(place[:40], SLOTS)}"
+    known: Iterable[str] | None = {
+        "value": report.figures,
+        "note": report.figures,
+        "chart": report.charts,
+        "drawing": report.drawings,
+        "checks": FAMILIES,
+    }.get(place)
+    if known is not None and name not in known:
+        return f"no {place} '{name[:40]}'{nearest(name[:40], known)}"
+    return ""
+
+
+def slots(report: Shown, wanted: Iterable[str], system: str) -> dict[str, Tree]:
+    """The tree for each wanted slot, such as `value:top_speed`, `chart:level_flight` or `shelf`."""
+    if system not in SYSTEMS:
+        raise InputError(
+            f"page: system must be 'metric' or 'imperial', got '{system[:40]}'", field="system"
+        )
+    filled: dict[str, Tree] = {}
+    for slot in wanted:
+        place, _, name = slot.partition(":")
+        if place not in SLOTS:
+            raise InputError(
+                f"page: no place '{place[:40]}'{nearest(place[:40], SLOTS)}", field="slots"
+            )
+        filled[slot] = SLOTS[place](report, name, system)
+    return filled
