@@ -35,11 +35,28 @@ call_json = slipfit.api.call_json
 
 @dataclass(frozen=True, kw_only=True)
 class Live:
-    """Names, relative to the site's root, of what pages must load."""
+    """What goes into `live/`, and the names, relative to the site's root, of what pages load."""
 
-    folder: Path
     script: str
     stylesheets: tuple[str, ...]
+    files: Mapping[str, bytes]
+    runtime: Path
+    runtime_name: str
+
+    def beside(self, name: str) -> str:
+        """Name of another script in the folder of the page's script."""
+        return f"{self.script.rpartition('/')[0]}/{name}"
+
+    def write(self, site_dir: Path) -> None:
+        """Write everything into a built site."""
+        for name, data in self.files.items():
+            target = site_dir / name
+            target.parent.mkdir(parents=True, exist_ok=True)
+            target.write_bytes(data)
+        folder = site_dir / "live" / self.runtime_name
+        folder.mkdir(parents=True, exist_ok=True)
+        for name in browser.FILES:
+            shutil.copy(self.runtime / name, folder / name)
 
 
 def site_files(docs: Path) -> dict[str, str]:
@@ -90,23 +107,11 @@ def core_zip(package: Path, site: Mapping[str, str], say: browser.Say, cache: Pa
     return place.read_bytes()
 
 
-def publish(
-    *,
-    project: Path,
-    site_dir: Path,
-    core: bytes,
-    runtime: Path,
-    entry: str = "page.js",
-) -> Live:
-    """Write `live/` into a built site."""
-    live = site_dir / "live"
+def prepare(*, project: Path, core: bytes, runtime: Path, entry: str = "page.js") -> Live:
+    """Everything for `live/`, under names that hold checksums of the content."""
     about = json.loads((runtime / "runtime.json").read_text("utf-8"))
     runtime_name = f"runtime-{browser.digest(json.dumps(about['files']).encode())[:10]}"
-    _copy_new(runtime, live / runtime_name)
     core_name = f"core-{browser.digest(core)[:10]}.zip"
-    live.mkdir(parents=True, exist_ok=True)
-    (live / core_name).write_bytes(core)
-
     sizes = {name: entry["bytes"] for name, entry in about["files"].items()}
     given = {
         "runtime": f"../{runtime_name}/",
@@ -114,30 +119,23 @@ def publish(
         "sizes": {**sizes, core_name: len(core)},
         "info": about["info"],
     }
+    sources = project / "site_src" / "js"
     scripts = {
-        file.relative_to(project / "site_src" / "js").as_posix(): file.read_bytes()
-        for file in sorted((project / "site_src" / "js").rglob("*.js"))
+        file.relative_to(sources).as_posix(): file.read_bytes()
+        for file in sorted(sources.rglob("*.js"))
     }
     scripts["assets.js"] = f"export const assets = {json.dumps(given)};\n".encode()
     whole = b"".join(name.encode() + data for name, data in sorted(scripts.items()))
-    scripts_name = f"js-{browser.digest(whole)[:10]}"
-    for name, data in scripts.items():
-        target = live / scripts_name / name
-        target.parent.mkdir(parents=True, exist_ok=True)
-        target.write_bytes(data)
-
-    stylesheets = []
-    for file in sorted((project / "site_src" / "css").glob("*.css")):
-        name = f"{file.stem}-{browser.digest(file.read_bytes())[:10]}.css"
-        shutil.copy(file, live / name)
-        stylesheets.append(f"live/{name}")
+    folder = f"live/js-{browser.digest(whole)[:10]}"
+    files = {f"{folder}/{name}": data for name, data in scripts.items()}
+    stylesheets = {
+        f"live/{file.stem}-{browser.digest(file.read_bytes())[:10]}.css": file.read_bytes()
+        for file in sorted((project / "site_src" / "css").glob("*.css"))
+    }
     return Live(
-        folder=live, script=f"live/{scripts_name}/{entry}", stylesheets=tuple(stylesheets)
+        script=f"{folder}/{entry}",
+        stylesheets=tuple(stylesheets),
+        files={**files, **stylesheets, f"live/{core_name}": core},
+        runtime=runtime,
+        runtime_name=runtime_name,
     )
-
-
-def _copy_new(source: Path, target: Path) -> None:
-    target.mkdir(parents=True, exist_ok=True)
-    for name in browser.FILES:
-        if not (target / name).exists():
-            shutil.copy(source / name, target / name)

@@ -148,7 +148,14 @@ def node_modules(node: Node, cache: Path, say: Say) -> Path:
     with fresh_folder(place) as folder:
         for name in files:
             shutil.copy(HERE / name, folder / name)
-        command = [node.npm, "ci", "--ignore-scripts", "--no-audit", "--no-fund", "--loglevel=error"]
+        command = [
+            node.npm,
+            "ci",
+            "--ignore-scripts",
+            "--no-audit",
+            "--no-fund",
+            "--loglevel=error",
+        ]
         done = subprocess.run(command, cwd=folder, capture_output=True, text=True)
         if done.returncode:
             raise RuntimeFetchError(
@@ -179,9 +186,7 @@ def fresh_folder(place: Path) -> Iterator[Path]:
 def wheel_of(pyodide: Path) -> Wheel:
     """The numpy wheel that the installed runtime's own list names."""
     entry = json.loads((pyodide / "pyodide-lock.json").read_text("utf-8"))["packages"]["numpy"]
-    return Wheel(
-        file_name=entry["file_name"], sha256=entry["sha256"], version=entry["version"]
-    )
+    return Wheel(file_name=entry["file_name"], sha256=entry["sha256"], version=entry["version"])
 
 
 def _tls() -> ssl.SSLContext:
@@ -310,8 +315,8 @@ def precompile(node: Node, pyodide: Path, jobs: list[dict[str, object]]) -> None
         done = subprocess.run(command, capture_output=True, text=True)
     if done.returncode:
         raise RuntimeFetchError(
-            f"compiling for the browser under Node.js failed ({last_line(done.stderr)}): check that "
-            f"`{node.node} --version` says 18 or later, and report this if it does."
+            f"compiling for the browser under Node.js failed ({last_line(done.stderr)}): check "
+            f"that `{node.node} --version` says 18 or later, and report this if it does."
         )
 
 

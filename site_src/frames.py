@@ -1,0 +1,74 @@
+"""The frame pages, filled natively by the very calls that the browser makes."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from slipfit.drawings.registry import DRAWINGS
+
+import tokens
+from assets import site_files
+from slipfit import api
+from slipfit.charts.registry import CHARTS
+from slipfit.errors import nearest
+from slipfit.figures.registry import FIGURES
+from slipfit.markup import to_html
+
+
+@dataclass(frozen=True, kw_only=True)
+class Filled:
+    """A frame page's content and the link of the build that it shows."""
+
+    html: str
+    link: str
+
+
+def known_ids() -> dict[str, Collection[str]]:
+    """What each kind of slot may name."""
+    figures = [kind.id for kind in FIGURES]
+    return {
+        "value": figures,
+        "note": figures,
+        "chart": list(CHARTS),
+        "drawing": list(DRAWINGS),
+        "checks": ("fit", "limits"),
+    }
+
+
+def read_site(docs: Path) -> Mapping[str, str]:
+    """Read and check the site's frames and parts; raises InputError with file and line."""
+    files = site_files(docs)
+    api.use_site(files.__getitem__, sorted(files))
+    return files
+
+
+def frame_of(page_file: str) -> str | None:
+    """The frame that a Markdown file belongs to: `frames/<slug>/…`."""
+    steps = page_file.replace("\\", "/").split("/")
+    return steps[1] if len(steps) > 2 and steps[0] == "frames" else None
+
+
+def to_slots(text: str, file: str) -> str:
+    """A frame page's Markdown with slots for its tokens."""
+    return tokens.to_slots(text, file, known_ids(), nearest)
+
+
+def fill(html: str, frame: str) -> Filled:
+    """A frame page with the default build's figures, ranges, charts and drawings in its slots."""
+    wanted = tokens.slots_of(html)
+    payload: dict[str, Any] = {
+        "link": f"#b1;{frame}",
+        "slots": wanted,
+        "system": "metric",
+        "ranges": True,
+        "previous": {},
+    }
+    answer = api.call("page", payload)
+    if not answer["ok"]:
+        raise ValueError(f"frame '{frame}': {answer['error']['message']}")
+    result = answer["result"]
+    content = {name: to_html(tree) for name, tree in result["slots"].items()}
+    return Filled(html=tokens.fill(html, content), link=result["link"])

@@ -1,0 +1,87 @@
+"""MkDocs hooks, thin on purpose: each calls a plain module that knows nothing of MkDocs."""
+
+from __future__ import annotations
+
+import logging
+import os
+import sys
+from html import escape
+from pathlib import Path
+from typing import Any
+
+from mkdocs.config.config_options import ExtraScriptValue
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
+from mkdocs.structure.pages import Page
+
+PROJECT = Path(__file__).resolve().parent.parent
+for folder in (PROJECT / "site_src", PROJECT / "pycore"):
+    if str(folder) not in sys.path:
+        sys.path.insert(0, str(folder))
+
+import assets  # noqa: E402
+import frames  # noqa: E402
+import policy  # noqa: E402
+import runtime  # noqa: E402
+import tokens  # noqa: E402
+from slipfit.errors import SlipfitError  # noqa: E402
+
+log = logging.getLogger("mkdocs.hooks.slipfit")
+
+
+def on_config(config: MkDocsConfig) -> MkDocsConfig:
+    """Check frames and parts, then write runtime, core, scripts and styles."""
+    docs = Path(config.docs_dir)
+    try:
+        site = frames.read_site(docs)
+        folder = runtime.runtime(log.info)
+        core = assets.core_zip(
+            PROJECT / "pycore" / "slipfit", site, log.info, runtime.cache_folder()
+        )
+    except (SlipfitError, runtime.RuntimeFetchError) as error:
+        raise PluginError(str(error)) from None
+    live = assets.prepare(project=PROJECT, core=core, runtime=folder)
+    script = ExtraScriptValue(live.script)
+    script.type = "module"
+    config.extra_javascript.append(script)
+    config.extra_css.extend(live.stylesheets)
+    if os.environ.get("SLIPFIT_RELOAD"):
+        reload = ExtraScriptValue(live.beside("reload.js"))
+        reload.type = "module"
+        config.extra_javascript.append(reload)
+    config.extra["live"] = live
+    return config
+
+
+def on_page_markdown(markdown: str, *, page: Page, config: MkDocsConfig, **_: Any) -> str:
+    """Tokens become slots on the pages of a frame."""
+    if frames.frame_of(page.file.src_uri) is None:
+        return markdown
+    # MkDocs has taken the page's head off; put as many empty lines in its place.
+    source = Path(config.docs_dir, page.file.src_path).read_text("utf-8-sig")
+    head = source.rstrip("\n").count("\n") - markdown.rstrip("\n").count("\n")
+    try:
+        return frames.to_slots("\n" * head + markdown, f"docs/{page.file.src_uri}")[head:]
+    except tokens.TokenError as error:
+        raise PluginError(str(error)) from None
+
+
+def on_page_content(html: str, *, page: Page, **_: Any) -> str:
+    """Slots are filled with the default build, computed natively."""
+    frame = frames.frame_of(page.file.src_uri)
+    if frame is None:
+        return html
+    try:
+        filled = frames.fill(html, frame)
+    except ValueError as error:
+        raise PluginError(str(error)) from None
+    page.meta["frame"], page.meta["link"] = frame, filled.link
+    where = f'data-frame="{escape(frame)}" data-link="{escape(filled.link)}"'
+    return f"<div {where}>\n{filled.html}\n</div>"
+
+
+def on_post_build(config: MkDocsConfig, **_: Any) -> None:
+    """Write what pages load, and the policy that lets them load nothing else."""
+    site_dir = Path(config.site_dir)
+    config.extra["live"].write(site_dir)
+    policy.apply(site_dir)
