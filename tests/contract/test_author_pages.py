@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from slipfit.figures.registry import FIGURES
+from slipfit.link import read_link
 from slipfit.parts.reading import read_parts
 from slipfit.parts.source import FileError
 
@@ -60,3 +61,13 @@ def test_example_error_is_what_a_slip_in_the_example_gives():
     with pytest.raises(FileError) as caught:
         read_parts(slipped, "docs/parts/packs.toml")
     assert str(caught.value) in text_of("parts.md")
+
+
+def test_example_link_is_understood():
+    link = re.search(r"#b1;\S+", text_of("links.md"))
+    assert link is not None
+    state, messages = read_link(link[0])
+    assert messages == ()
+    assert state.frame_slug == "quillback-5"
+    assert state.parts == {"motor": "m28-1950", "prop": "p525x80-2", "pack": "k6-1600"}
+    assert state.day.air_temperature_K == pytest.approx(265.15)
