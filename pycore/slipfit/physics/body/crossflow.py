@@ -1,0 +1,100 @@
+"""Flow across long bodies: cross-flow drag of a section, and how the ends lower it."""
+
+from __future__ import annotations
+
+from typing import Final
+
+import numpy as np
+
+from slipfit.errors import require_range
+from slipfit.numerics import Array, Real, as_real, pchip
+
+# NASA TR R-474 (Jorgensen, 1977), figure 1: cross-flow Mach number, drag coefficient of a cylinder.
+_CDN_MACH: Final = np.array([0, 0.2, 0.3, 0.35, 0.4, 0.45, 0.5, 0.6, 0.7])
+_CDN: Final = np.array([1.2, 1.2, 1.21, 1.237, 1.271, 1.305, 1.334, 1.458, 1.552])
+# NASA TR R-474, figure 4 (Reynolds number 88 000): length over diameter, end factor. The first two
+# rows are 0.63/1.2 at 1 diameter (NASA TN D-540, figure 5) and its level below it.
+_ETA_FINENESS: Final = np.array([1, 2, 4, 6, 8, 10, 12, 15, 20, 25, 30, 35, 40.0])
+_ETA: Final = np.array(
+    [0.525, 0.577, 0.607, 0.643, 0.668, 0.685, 0.701, 0.724, 0.753, 0.775, 0.795, 0.805, 0.815]
+)
+
+
+def crossflow_drag_jorgensen(crossflow_mach: Real) -> Real:
+    r"""Drag coefficient of an endless circular cylinder by the Mach number across it.
+
+    $$ C_{dn} = f(M \sin\alpha) $$
+
+    Parameters
+    ----------
+    crossflow_mach : float or array, shape (...)
+        Mach number of the flow component square to the axis. [-]
+
+    Returns
+    -------
+    drag_coefficient : float or array, same shape
+        $C_{dn}$ on length times diameter. [-]
+
+    Validity
+    --------
+    0 <= crossflow_mach <= 0.7; ValidityError outside. Laminar separation: Reynolds number of the
+    diameter below 2e5, which 60 mm reaches at 50 m/s across; beyond, a smooth cylinder drops to
+    a quarter of this.
+
+    Source
+    ------
+    L. H. Jorgensen, NASA TR R-474, 1977, figure 1, through its points in
+    tests/data/body_crossflow_jorgensen.csv by a shape-preserving cubic.
+
+    Examples
+    --------
+    The figure gives 1.2 up to Mach 0.2:
+
+    >>> crossflow_drag_jorgensen(0.1)
+    1.2
+    """
+    require_range("crossflow_drag_jorgensen", "crossflow_mach", crossflow_mach, 0.0, 0.7, "fig. 1")
+    return as_real(pchip(_CDN_MACH, _CDN, crossflow_mach))
+
+
+def end_factor_jorgensen(fineness: Real) -> Real:
+    r"""Cross-flow drag of a body of finite length over that of an endless one.
+
+    $$ \eta = f(l/d) $$
+
+    Parameters
+    ----------
+    fineness : float or array, shape (...)
+        Length over diameter, $l/d$. [-]
+
+    Returns
+    -------
+    end_factor : float or array, same shape
+        $\eta$. [-]
+
+    Validity
+    --------
+    1 <= fineness <= 40; ValidityError outside. Reynolds number of the diameter 88 000. The value
+    at 1 is from another source's broadside cylinder (0.63 of 1.2).
+
+    Source
+    ------
+    L. H. Jorgensen, NASA TR R-474, 1977, figure 4, through its points in
+    tests/data/body_crossflow_jorgensen.csv by a shape-preserving cubic.
+
+    Examples
+    --------
+    The figure gives 0.607 for 4 diameters:
+
+    >>> end_factor_jorgensen(4.0)
+    0.607
+    """
+    require_range("end_factor_jorgensen", "fineness", fineness, 1.0, 40.0, "NASA TR R-474, fig. 4")
+    return as_real(pchip(_ETA_FINENESS, _ETA, fineness))
+
+
+def slender_lift_speeds(axial_m_s: Array, side_m_s: Array, speed_m_s: Array) -> Array:
+    """V^2 sin(2 alpha) cos(alpha/2): what a slender body's base area times half rho acts on."""
+    u = np.abs(axial_m_s)
+    cos_half = np.sqrt(0.5 * (1.0 + u / (speed_m_s + 1e-9)))
+    return np.asarray(2.0 * u * side_m_s * cos_half)
