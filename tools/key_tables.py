@@ -17,9 +17,11 @@ ROOT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(ROOT / "pycore"))
 
 from slipfit.frame import frame as frame_module  # noqa: E402
+from slipfit.frame.shape import shape_keys  # noqa: E402
 from slipfit.parts.key import PLAIN, Key, bounds_text, keys_of  # noqa: E402
 from slipfit.parts.kinds import KINDS  # noqa: E402
-from slipfit.units import UNITS  # noqa: E402
+from slipfit.physics.body import MODELS  # noqa: E402
+from slipfit.units import UNITS, in_unit  # noqa: E402
 
 PAGES = (ROOT / "docs/authors/parts.md", ROOT / "docs/authors/frame.md")
 FRAME_CLASSES = (
@@ -36,6 +38,42 @@ def classes() -> dict[str, type]:
     return found
 
 
+def shapes() -> str:
+    """A section for every body model: what it is, and the keys of its shape."""
+    sections = []
+    for name, model in MODELS.items():
+        about = model.description[0].upper() + model.description[1:]
+        rows = ["| key | what it is | value | if left out |", "| --- | --- | --- | --- |"]
+        rows += [_shape_row(model.shape, record) for record in shape_keys(model.shape).values()]
+        known = f"Its drag is known to about ± {model.spread * 100:.0f} %, by judgement."
+        head = f"### {name}\n\n{about}. {known}"
+        sections.append(head + "\n\n" + "\n".join(rows) + "\n")
+    return "\n".join(sections)
+
+
+def _shape_row(cls: type, record: Key) -> str:
+    field = cls.__dataclass_fields__[record.field]  # type: ignore[attr-defined]
+    unit = field.metadata.get("unit", "") or record.unit
+    value = {"ratio": "a plain number"}.get(record.dimension, PLAIN.get(record.dimension, ""))
+    if not value:
+        value = f"{_article(record.dimension)} ({unit})"
+    left_out = "**needed**"
+    if field.default is not dataclasses.MISSING:
+        plain = not record.is_quantity or record.dimension == "ratio"
+        shown = field.default if plain else in_unit(field.default, record.dimension, unit)
+        text = f"{shown:.4g}" if isinstance(shown, float) else str(shown).lower()
+        left_out = text if plain else f"{text} {unit}"
+    return _line(f"`{record.name}`", field.metadata.get("help", record.label), value, left_out)
+
+
+def _article(dimension: str) -> str:
+    return f"{'an' if dimension[0] in 'aeiou' else 'a'} {dimension}"
+
+
+def _line(*cells: str) -> str:
+    return "| " + " | ".join(cell.replace("|", "\\|") for cell in cells) + " |"
+
+
 def table(cls: type) -> str:
     """A Markdown table of a class's keys."""
     rows = ["| key | what it is | value | if left out |", "| --- | --- | --- | --- |"]
@@ -45,8 +83,7 @@ def table(cls: type) -> str:
 
 def _row(cls: type, record: Key) -> str:
     what = record.label + (f". {record.help}" if record.help else "")
-    cells = (f"`{record.name}`", what, _value(record), _left_out(cls, record))
-    return "| " + " | ".join(cell.replace("|", "\\|") for cell in cells) + " |"
+    return _line(f"`{record.name}`", what, _value(record), _left_out(cls, record))
 
 
 def _value(record: Key) -> str:
@@ -77,7 +114,12 @@ def _left_out(cls: type, record: Key) -> str:
 def written(page: str) -> str:
     """A page's text with its tables made new."""
     known = classes()
-    return _PLACE.sub(lambda m: f"{m[1]}\n{table(known[m[2]])}\n{m[3]}", page)
+
+    def made(match: re.Match[str]) -> str:
+        text = shapes() if match[2] == "of shapes" else table(known[match[2]])
+        return f"{match[1]}\n{text}\n{match[3]}"
+
+    return _PLACE.sub(made, page)
 
 
 def main() -> int:
