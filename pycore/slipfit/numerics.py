@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 Array = NDArray[np.float64]
+Mask = NDArray[np.bool_]
 Real = float | Array
 
 

@@ -11,9 +11,9 @@ from slipfit import __version__
 from slipfit.build import Build, balance
 from slipfit.charts.chart import Chart
 from slipfit.charts.registry import CHARTS
+from slipfit.checks.fit_checks import fit_verdicts
 from slipfit.checks.limit import judge
 from slipfit.checks.limits import LIMITS
-from slipfit.checks.registry import CHECKS
 from slipfit.checks.verdict import Verdict
 from slipfit.drawings.drawing import Drawing
 from slipfit.drawings.registry import DRAWINGS
@@ -21,7 +21,7 @@ from slipfit.figures.evaluate import figures
 from slipfit.figures.figure import Figure
 from slipfit.flight.inputs import sampled_inputs
 from slipfit.flight.performance import Performance, performance
-from slipfit.link import link_of_build
+from slipfit.library import link_of_build
 from slipfit.parts.kinds import KINDS
 
 SAMPLES = 64
@@ -58,9 +58,8 @@ class Report:
 
 def verdicts(build: Build, p: Performance) -> tuple[Verdict, ...]:
     """Fit and limit verdicts of a build, in the order of the registries."""
-    fits = (check.judge(build) for check in CHECKS)
     limits = (judge(limit, p) for limit in LIMITS)
-    return tuple(v for v in (*fits, *limits) if v is not None)
+    return (*fit_verdicts(build), *(v for v in limits if v is not None))
 
 
 def report(build: Build, *, ranges: bool = False) -> Report:

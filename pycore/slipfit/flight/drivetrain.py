@@ -8,10 +8,16 @@ import numpy as np
 
 from slipfit.build import Build
 from slipfit.constants import ZERO_CELSIUS_K
-from slipfit.flight.inputs import Inputs, esc_of, pack_of
-from slipfit.numerics import Array, Real
-from slipfit.physics.esc import esc_losses
-from slipfit.physics.motor import hot_kv, motor_current, motor_voltage, winding_resistance
+from slipfit.flight.inputs import Inputs, esc_of, motor_of, pack_of
+from slipfit.numerics import Array, Mask, Real
+from slipfit.physics.esc import HOT_JUNCTION_K, esc_duty, esc_losses, fet_resistance
+from slipfit.physics.motor import (
+    hot_kv,
+    motor_current,
+    motor_voltage,
+    no_load_current,
+    winding_resistance,
+)
 from slipfit.physics.pack import cell_ocv, cell_resistance_ratio
 from slipfit.physics.wire import awg_resistance
 
@@ -20,6 +26,7 @@ from slipfit.physics.wire import awg_resistance
 WINDING_K = ZERO_CELSIUS_K + 80.0
 MAGNET_K = ZERO_CELSIUS_K + 60.0
 BUS_PASSES = 4
+FASTEST_SHAFT_RAD_S = 8_000.0  # the no-load loss model's range
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -34,7 +41,7 @@ class Drive:
     pack_current_A: Array
     pack_voltage_V: Array
     pack_power_W: Array
-    feasible: Array  # bool: duty <= 1 and the pack can deliver the power
+    feasible: Mask  # duty <= 1 and the pack can deliver the power
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -43,7 +50,8 @@ class Drivetrain:
 
     kv_rad_s_V: Real
     resistance_ohm: Real
-    no_load_current_A: Real
+    no_load_current_A: Real  # at the speed below
+    no_load_omega_rad_s: Real
     fet_resistance_ohm: Real
     pwm_frequency_Hz: float
     open_circuit_V: Real
@@ -53,8 +61,13 @@ class Drivetrain:
 
     def drive(self, omega_rad_s: Array, torque_Nm: Array) -> Drive:
         """Currents, voltages and duty at given shaft states (fixed point on the bus voltage)."""
-        current = motor_current(torque_Nm, self.kv_rad_s_V, self.no_load_current_A)
-        voltage = motor_voltage(omega_rad_s, current, self.kv_rad_s_V, self.resistance_ohm)
+        turning = np.minimum(omega_rad_s, FASTEST_SHAFT_RAD_S)  # faster is marked not feasible
+        no_load = no_load_current(turning, self.no_load_current_A, self.no_load_omega_rad_s)
+        current = np.asarray(motor_current(torque_Nm, self.kv_rad_s_V, no_load))
+        voltage = np.asarray(
+            motor_voltage(omega_rad_s, current, self.kv_rad_s_V, self.resistance_ohm)
+        )
+        switch = fet_resistance(self.fet_resistance_ohm, HOT_JUNCTION_K)
         E, R = np.asarray(self.open_circuit_V), np.asarray(self.pack_resistance_ohm)
         bus = E * np.ones_like(voltage)
         for _ in range(BUS_PASSES):
@@ -70,7 +83,7 @@ class Drivetrain:
             # constant power P from a source E behind R: V = (E + sqrt(E^2 - 4 P R)) / 2
             square = E**2 - 4.0 * power * R
             bus = 0.5 * (E + np.sqrt(np.maximum(square, 0.0)))
-        duty = voltage / bus
+        duty = np.asarray(esc_duty(voltage, current, bus, switch))
         return Drive(
             motor_current_A=current,
             motor_voltage_V=voltage,
@@ -80,7 +93,7 @@ class Drivetrain:
             pack_current_A=power / bus,
             pack_voltage_V=bus,
             pack_power_W=power,
-            feasible=(duty <= 1.0) & (square >= 0.0),
+            feasible=(duty <= 1.0) & (square >= 0.0) & (omega_rad_s <= FASTEST_SHAFT_RAD_S),
         )
 
 
@@ -103,7 +116,7 @@ def lead_resistance(build: Build) -> float:
 
 def drivetrain(build: Build, inputs: Inputs, charge: float | None = None) -> Drivetrain:
     """The drivetrain at a state of charge (the day's, unless given)."""
-    pack, esc = pack_of(build), esc_of(build)
+    motor, pack, esc = motor_of(build), pack_of(build), esc_of(build)
     at = build.day.charge if charge is None else charge
     ratio = cell_resistance_ratio(build.day.pack_temperature_K, at)
     cells = inputs.cell_resistance_ohm * ratio * pack.cell_count
@@ -111,9 +124,10 @@ def drivetrain(build: Build, inputs: Inputs, charge: float | None = None) -> Dri
         kv_rad_s_V=hot_kv(inputs.kv_rad_s_V, MAGNET_K),
         resistance_ohm=winding_resistance(inputs.motor_resistance_ohm, WINDING_K),
         no_load_current_A=inputs.no_load_current_A,
+        no_load_omega_rad_s=motor.kv_rad_s_V * motor.no_load_voltage_V,
         fet_resistance_ohm=inputs.fet_resistance_ohm,
         pwm_frequency_Hz=esc.pwm_frequency_Hz,
-        open_circuit_V=pack.cell_count * cell_ocv(at),
+        open_circuit_V=pack.cell_count * cell_ocv(at, pack.full_cell_V),
         pack_resistance_ohm=cells + lead_resistance(build),
         motors=build.rotor_count,
         avionics_W=avionics_power(build),

@@ -19,6 +19,7 @@ from slipfit.parts.pack import Pack
 from slipfit.parts.part import Part
 from slipfit.parts.prop import Prop
 from slipfit.physics.blade import Blade, blade_from_style, blade_from_table
+from slipfit.physics.body import MODELS
 
 SIGMAS_PER_HALF_WIDTH = 1.2816  # the 90 % point of the normal distribution
 
@@ -104,9 +105,28 @@ def blade_of(prop: Prop) -> Blade:
 
 
 # Spreads of the models themselves; they widen where nothing was measured (see Ranges in the docs).
-DRAG_SPREAD = 0.12
+LEAST_DRAG_SPREAD = 0.12  # whatever single bodies claim, they also disturb each other
 THRUST_SPREAD = 0.06
 POWER_SPREAD = 0.08
+
+REFERENCE_SPEED_M_S = 50.0  # at which the bodies' shares of the drag are compared
+
+
+def drag_spread(build: Build) -> float:
+    """Spread of the whole frame's drag: the body models' own spreads, taken as independent."""
+    V = np.array([REFERENCE_SPEED_M_S])
+    forces = []
+    for entry in build.frame.bodies:
+        model = MODELS[entry.model]
+        loads = model.loads(entry.shape, V, 0.0 * V, build.air)
+        force = entry.count * float(np.sum([*loads.causes.values()]))
+        forces.append((force, model.spread))
+    total = sum(force for force, _ in forces)
+    if total <= 0.0:
+        return LEAST_DRAG_SPREAD
+    own = np.sqrt(sum((force * spread) ** 2 for force, spread in forces)) / total
+    return max(LEAST_DRAG_SPREAD, float(own))
+
 
 VARIABLES: tuple[Variable, ...] = (
     Variable(field="mass_kg", label="mass of the build", value=mass_total, spread=mass_spread),
@@ -114,7 +134,7 @@ VARIABLES: tuple[Variable, ...] = (
         field="drag_factor",
         label="drag of the airframe",
         value=lambda b: 1.0,
-        spread=lambda b: DRAG_SPREAD,
+        spread=drag_spread,
     ),
     Variable(
         field="thrust_factor",

@@ -16,7 +16,7 @@ from slipfit.errors import InputError
 from slipfit.flight.drivetrain import Drive, Drivetrain, drivetrain
 from slipfit.flight.inputs import Inputs, blade_of, nominal_inputs, prop_of
 from slipfit.flight.trim import Rotors, Trim, trim
-from slipfit.numerics import Array, bracketed_root
+from slipfit.numerics import Array, Mask, bracketed_root
 from slipfit.physics.rotor import RotorLoads
 from slipfit.physics.rotor_map import rotor_map
 
@@ -37,8 +37,8 @@ class State:
     drive: Drive
 
     @property
-    def flyable(self) -> Array:
-        """Where the rotors stay in the model's range and the throttle is enough. (bool)"""
+    def flyable(self) -> Mask:
+        """Where the rotors stay in the model's range and the throttle is enough."""
         return np.asarray(self.trim.valid & self.drive.feasible)
 
     def advance_ratio(self, diameter_m: float) -> Array:
@@ -78,10 +78,10 @@ class Performance:
     standing: FullThrottle
     curve: State  # over `speeds_m_s`
     speeds_m_s: Array
-    can_hover: Array  # bool, (samples, 1)
+    can_hover: Mask  # (samples, 1)
     top_speed_m_s: Array  # (samples, 1); NaN where the build cannot fly
     top: State
-    top_ends_by_throttle: Array  # bool; otherwise the rotor model's range ends it
+    top_ends_by_throttle: Mask  # otherwise the rotor model's range ends it
     cruise_speed_m_s: Array
     cruise: State
 
@@ -89,17 +89,17 @@ class Performance:
 def full_throttle(
     rotors: Rotors, electric: Drivetrain, axial_m_s: Array, inplane_m_s: Array
 ) -> FullThrottle:
-    """Rotor speed at which the motors' voltage equals what the pack then still gives."""
+    """Rotor speed at which the duty is 1, with what the pack then still gives."""
 
-    def spare_voltage(omega: Array) -> Array:
+    def spare_duty(omega: Array) -> Array:
         loads = rotors.loads(omega, axial_m_s, inplane_m_s)
         drive = electric.drive(omega, loads.torque_Nm)
-        return np.asarray(drive.pack_voltage_V - drive.motor_voltage_V)
+        return np.asarray(1.0 - drive.duty)
 
     highest = np.asarray(electric.open_circuit_V * electric.kv_rad_s_V)
     low = 0.05 * highest
     low, highest, _ = np.broadcast_arrays(low, highest, axial_m_s)
-    omega = bracketed_root(spare_voltage, low, highest, FULL_THROTTLE_STEPS)
+    omega = bracketed_root(spare_duty, low, highest, FULL_THROTTLE_STEPS)
     loads = rotors.loads(omega, axial_m_s, inplane_m_s)
     return FullThrottle(
         omega_rad_s=omega, rotor=loads, drive=electric.drive(omega, loads.torque_Nm)
@@ -172,7 +172,7 @@ def performance(
 
 def _top_speed(
     build: Build, rotors: Rotors, electric: Drivetrain, still: Array
-) -> tuple[Array, Array, Array]:
+) -> tuple[Array, Mask, Mask]:
     """Last speed of the unbroken flyable stretch from hover, whether the throttle ends it there
     (rather than the rotor model's range), and whether there is a stretch at all; all (samples, 1).
     """

@@ -10,7 +10,7 @@ bodies depend on the thrust, so the two equations are gone through a few times.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -18,7 +18,7 @@ from slipfit.constants import G0_M_S2
 from slipfit.flight.airframe import airframe_loads
 from slipfit.flight.inputs import Inputs
 from slipfit.frame.frame import Frame
-from slipfit.numerics import Array, Real, bracketed_root
+from slipfit.numerics import Array, Mask, Real, bracketed_root
 from slipfit.physics.air import Air
 from slipfit.physics.rotor import RotorLoads
 from slipfit.physics.rotor_map import RotorMap
@@ -39,15 +39,11 @@ class Rotors:
         V / f as the nominal blade meets V, at the same efficiency, so torque rises by f."""
         i = self.inputs
         base = self.map.loads(omega_rad_s, axial_m_s / i.pitch_factor, inplane_m_s)
-        return RotorLoads(
+        return replace(
+            base,
             thrust_N=i.thrust_factor * base.thrust_N,
             torque_Nm=i.power_factor * i.pitch_factor * base.torque_Nm,
             inplane_force_N=i.thrust_factor * base.inplane_force_N,
-            side_moment_Nm=base.side_moment_Nm,
-            induced_speed_m_s=base.induced_speed_m_s,
-            tip_mach=base.tip_mach,
-            stall_fraction=base.stall_fraction,
-            valid=base.valid,
         )
 
     def omega_for_thrust(self, thrust_N: Array, axial_m_s: Array, inplane_m_s: Array) -> Array:
@@ -72,7 +68,7 @@ class Trim:
     axial_N: Array
     normal_N: Array
     residual_N: Array  # what is left of the two force balances, as a length
-    valid: Array  # bool
+    valid: Mask
 
     @property
     def tilt_rad(self) -> Array:

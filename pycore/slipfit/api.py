@@ -1,0 +1,253 @@
+"""Everything a page, a script or a test may ask, as `call(name, payload)`.
+
+The answer is `{"ok": true, "result": …}` or `{"ok": false, "error": {"kind", "message", "field",
+"low", "high", "source"}}`. `call_json` does the same on text, for the worker in the browser.
+"""
+
+from __future__ import annotations
+
+import json
+import traceback
+from collections.abc import Callable, Mapping
+from functools import lru_cache
+from importlib import resources
+from typing import Any
+
+from slipfit import __version__, page
+from slipfit.build import Build
+from slipfit.errors import InputError, SlipfitError, ValidityError, nearest
+from slipfit.flight.performance import performance
+from slipfit.library import Library, build_of_link, library_from_texts, link_of_build
+from slipfit.parts.kinds import KINDS, kind_of
+from slipfit.parts.part import Part
+from slipfit.parts.reading import part_from_texts
+from slipfit.parts.writing import stated_texts
+from slipfit.report import SYSTEMS, Report, report, report_json, verdicts
+from slipfit.units import SPEED
+
+Payload = Mapping[str, Any]
+SITE_FOLDER = "site"  # inside slipfit/data, where the site builder puts frames and shelf
+
+_library: Library | None = None
+
+
+def use_site(texts: Mapping[str, str]) -> None:
+    """Take frames and shelf from file texts by path (see `library_from_texts`)."""
+    global _library
+    _library = library_from_texts(texts)
+    _report_of.cache_clear()
+
+
+def library() -> Library:
+    """The site in use; in the browser, the one packed with the core."""
+    if _library is None:
+        texts: dict[str, str] = {}
+        root = resources.files("slipfit").joinpath("data", SITE_FOLDER)
+        folders = [("", root)]
+        while folders:
+            prefix, folder = folders.pop()
+            for entry in folder.iterdir():
+                path = f"{prefix}{entry.name}"
+                if entry.is_dir():
+                    folders.append((f"{path}/", entry))
+                elif path.endswith(".toml"):
+                    texts[path] = entry.read_text(encoding="utf-8")
+        use_site(dict(sorted(texts.items())))
+    assert _library is not None
+    return _library
+
+
+def _build(payload: Payload) -> tuple[Build, tuple[str, ...]]:
+    known = library()
+    fallback = str(payload.get("frame") or next(iter(known.frames)))
+    return build_of_link(known, str(payload.get("link", "")), fallback)
+
+
+@lru_cache(maxsize=8)
+def _report_of(link: str, ranges: bool, frame: str) -> tuple[Report, tuple[str, ...]]:
+    build, messages = _build({"link": link, "frame": frame})
+    return report(build, ranges=ranges), messages
+
+
+def _report(payload: Payload) -> tuple[Report, tuple[str, ...]]:
+    return _report_of(
+        str(payload.get("link", "")),
+        bool(payload.get("ranges")),
+        str(payload.get("frame", "")),
+    )
+
+
+def _system(payload: Payload) -> str:
+    system = str(payload.get("system", SYSTEMS[0]))
+    if system not in SYSTEMS:
+        raise InputError(f"no unit system '{system}'{nearest(system, SYSTEMS)}", field="system")
+    return system
+
+
+def _page(payload: Payload) -> dict[str, Any]:
+    found, messages = _report(payload)
+    system = _system(payload)
+    previous: Mapping[str, Any] = payload.get("previous") or {}
+    changes = {}
+    for id, figure in found.figures.items():
+        before = previous.get(id)
+        if isinstance(before, int | float) and figure.value is not None:
+            text = page.change_text(figure.display, float(before), figure.value, system)
+            if text:
+                changes[id] = text
+    return {
+        "link": found.link,
+        "frame": found.build.frame.slug,
+        "slots": page.slots(found, list(payload.get("slots", ())), system),
+        "figures": {f.id: f.value for f in found.figures.values()},
+        "changes": changes,
+        "messages": list(messages),
+    }
+
+
+def _report_call(payload: Payload) -> dict[str, Any]:
+    found, messages = _report(payload)
+    return {**report_json(found), "messages": list(messages)}
+
+
+def _with_part(build: Build, kind: str, part: Part) -> Build:
+    return Build(
+        frame=build.frame,
+        parts={**build.parts, kind: part},
+        day=build.day,
+        uptilt_rad=build.uptilt_rad,
+    )
+
+
+def _choices(payload: Payload) -> dict[str, Any]:
+    build, _ = _build(payload)
+    system = _system(payload)
+    kind = kind_of(str(payload.get("kind", "")))
+    current = build.parts.get(kind.id)
+    before = performance(build)
+    choices = []
+    for part in library().shelf.of(kind.id):
+        candidate = _with_part(build, kind.id, part)
+        p = performance(candidate)
+        about = [v for v in verdicts(candidate, p) if v.severity or v.kind == kind.id]
+        speed, was = float(p.top_speed_m_s[0, 0]), float(before.top_speed_m_s[0, 0])
+        choices.append(
+            page.Choice(
+                part_id=part.id,
+                name=part.name,
+                mass_kg=part.mass_kg,
+                worst=max(about, key=lambda v: (v.severity, v.kind == kind.id), default=None),
+                current=current is not None and part.id == current.id,
+                guessed=bool(part.guessed),
+                effect=_effect(speed, was, system),
+            )
+        )
+    return {"tree": page.choices_dialog(kind.id, kind.label, choices, system)}
+
+
+def _effect(speed_m_s: float, before_m_s: float, system: str) -> str:
+    if speed_m_s != speed_m_s:  # NaN
+        return "cannot fly"
+    text = SPEED.text(speed_m_s, system)
+    change = (
+        "" if before_m_s != before_m_s else page.change_text(SPEED, before_m_s, speed_m_s, system)
+    )
+    return f"{text} flat out ({change})" if change else f"{text} flat out"
+
+
+def _explain(payload: Payload) -> dict[str, Any]:
+    found, _ = _report({**payload, "ranges": True})
+    id = str(payload.get("figure", ""))
+    if id not in found.figures:
+        raise InputError(f"no figure '{id[:40]}'{nearest(id[:40], found.figures)}", field="figure")
+    return {"tree": page.explain_dialog(found.figures[id], _system(payload))}
+
+
+def _own_form(payload: Payload) -> dict[str, Any]:
+    build, _ = _build(payload)
+    kind = kind_of(str(payload.get("kind", "")))
+    current = build.parts.get(kind.id)
+    typed = stated_texts(current) if current is not None and current.own else {}
+    return {"tree": page.own_part_dialog(kind, typed, guess=current if typed else None)}
+
+
+def _fields(payload: Payload) -> dict[str, str]:
+    given = payload.get("fields") or {}
+    if not isinstance(given, Mapping):
+        raise InputError("own_part: fields must be a table of texts", field="fields")
+    return {str(key)[:40]: str(value)[:400] for key, value in list(given.items())[:60]}
+
+
+def _own_part(payload: Payload) -> dict[str, Any]:
+    build, _ = _build(payload)
+    kind = kind_of(str(payload.get("kind", "")))
+    typed = _fields(payload)
+    part, faults = part_from_texts(kind.id, typed)
+    if part is None:
+        errors = {key: sentence for key, sentence in reversed(faults)}
+        return {
+            "errors": [{"field": key, "message": sentence} for key, sentence in faults],
+            "tree": page.own_part_dialog(kind, typed, errors),
+        }
+    return {"link": link_of_build(_with_part(build, kind.id, part))}
+
+
+def _swap(payload: Payload) -> dict[str, Any]:
+    build, _ = _build(payload)
+    kind = kind_of(str(payload.get("kind", "")))
+    part = library().shelf.part(kind.id, str(payload.get("part", "")))
+    return {"link": link_of_build(_with_part(build, kind.id, part))}
+
+
+def _catalogue(payload: Payload) -> dict[str, Any]:
+    known = library()
+    return {
+        "slipfit": __version__,
+        "frames": [{"slug": f.slug, "name": f.name} for f in known.frames.values()],
+        "parts": {kind.id: [part.id for part in known.shelf.of(kind.id)] for kind in KINDS},
+    }
+
+
+CALLS: Mapping[str, Callable[[Payload], dict[str, Any]]] = {
+    "catalogue": _catalogue,
+    "choices": _choices,
+    "explain": _explain,
+    "own_form": _own_form,
+    "own_part": _own_part,
+    "page": _page,
+    "report": _report_call,
+    "swap": _swap,
+}
+
+
+def call(name: str, payload: Payload) -> dict[str, Any]:
+    """The answer to one request; it never raises for what a payload holds."""
+    try:
+        if name not in CALLS:
+            raise InputError(f"api: no call '{name[:40]}'{nearest(name[:40], CALLS)}")
+        return {"ok": True, "result": CALLS[name](payload)}
+    except SlipfitError as error:
+        low = high = None
+        if isinstance(error, ValidityError):
+            low, high = error.low, error.high
+        return _refusal(type(error).__name__, error.message, error.field, low, high)
+    except Exception:
+        return _refusal("fault", traceback.format_exc(limit=8))
+
+
+def _refusal(
+    kind: str,
+    message: str,
+    field: str | None = None,
+    low: float | None = None,
+    high: float | None = None,
+) -> dict[str, Any]:
+    return {
+        "ok": False,
+        "error": {"kind": kind, "message": message, "field": field, "low": low, "high": high},
+    }
+
+
+def call_json(name: str, text: str) -> str:
+    """`call` on JSON text."""
+    return json.dumps(call(name, json.loads(text)), ensure_ascii=False, allow_nan=False)

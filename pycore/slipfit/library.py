@@ -1,0 +1,106 @@
+"""A site's frames and shelf, and the builds that links ask of them."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from slipfit.build import Build
+from slipfit.errors import InputError, nearest
+from slipfit.frame.frame import Frame
+from slipfit.frame.reading import read_frame
+from slipfit.link import LinkDay, LinkState, link_of, parts_of_state, read_link
+from slipfit.parts.shelf import Shelf, shelf_from_texts
+from slipfit.parts.source import FileError
+
+
+@dataclass(frozen=True, kw_only=True)
+class Library:
+    """Everything a site knows: frames by slug, and the shelf."""
+
+    frames: Mapping[str, Frame]
+    shelf: Shelf
+
+    def frame(self, slug: str) -> Frame:
+        """One frame; InputError names the nearest slug."""
+        if slug not in self.frames:
+            raise InputError(f"no frame '{slug[:40]}'{nearest(slug[:40], self.frames)}")
+        return self.frames[slug]
+
+
+def library_from_texts(texts: Mapping[str, str]) -> Library:
+    """A library from file texts by path: `frames/<slug>/frame.toml` and `parts/<any>.toml`.
+
+    FileError lists everything that is wrong in all of them.
+    """
+    problems: list[str] = []
+    frames: dict[str, Frame] = {}
+    parts = {path: text for path, text in texts.items() if path.startswith("parts/")}
+    shelf = Shelf(by_kind={})
+    try:
+        shelf = shelf_from_texts(parts)
+    except FileError as error:
+        problems += error.problems
+    for path, text in texts.items():
+        pieces = path.split("/")
+        if len(pieces) != 3 or pieces[0] != "frames" or pieces[2] != "frame.toml":
+            continue
+        try:
+            frames[pieces[1]] = read_frame(text, pieces[1], path)
+        except FileError as error:
+            problems += error.problems
+    if problems:
+        raise FileError(problems)
+    return Library(frames=frames, shelf=shelf)
+
+
+def default_build(library: Library, slug: str) -> Build:
+    """The build a frame ships with."""
+    frame = library.frame(slug)
+    parts = {kind: library.shelf.part(kind, id) for kind, id in frame.defaults.items()}
+    return Build(frame=frame, parts=parts, day=frame.day, uptilt_rad=frame.uptilt_rad)
+
+
+def link_of_build(build: Build) -> str:
+    """The share link of a build: all its parts, and the day where it is not the frame's own."""
+    usual = build.frame.day
+    day = LinkDay(
+        air_temperature_K=_if_other(build.day.air_temperature_K, usual.air_temperature_K),
+        pack_temperature_K=_if_other(build.day.pack_temperature_K, usual.pack_temperature_K),
+        height_m=_if_other(build.day.height_m, usual.height_m),
+        uptilt_rad=_if_other(build.uptilt_rad, build.frame.uptilt_rad),
+    )
+    return link_of(build.frame.slug, build.parts, day)
+
+
+def _if_other(value: float, usual: float) -> float | None:
+    return None if value == usual else value
+
+
+def build_of(library: Library, state: LinkState) -> tuple[Build, tuple[str, ...]]:
+    """The build a link's state asks for, and what of it could not be had; what is missing or
+    unknown is as the frame ships it."""
+    frame = library.frame(state.frame_slug)
+    parts, messages = parts_of_state(state, frame.defaults, library.shelf)
+    given = state.day.given()
+    uptilt = given.pop("uptilt_rad", frame.uptilt_rad)
+    day = dataclasses.replace(frame.day, **given)
+    return Build(frame=frame, parts=parts, day=day, uptilt_rad=uptilt), messages
+
+
+def build_of_link(library: Library, link: str, fallback_slug: str) -> tuple[Build, tuple[str, ...]]:
+    """The build behind a link's text, whatever it holds: a frame that is not known, or text that
+    cannot be read, gives the fallback frame's build and a message."""
+    state, messages = read_link(link)
+    if state.frame_slug not in library.frames:
+        if state.frame_slug:
+            messages = (*messages, f"This site has no frame '{state.frame_slug}'.")
+        state = LinkState(frame_slug=fallback_slug, day=state.day)
+    build, more = build_of(library, state)
+    return build, (*messages, *more)
+
+
+def state_of_build(build: Build) -> LinkState:
+    """What a link or a build file says of a build."""
+    return read_link(link_of_build(build))[0]
