@@ -247,10 +247,10 @@ def box_fit(
 ) -> BoxFit:
     """Fit of boxes, shape (..., 3), in a bay: the best of the allowed turns for each.
 
-    `padding_m` is wanted on every side and `tolerance_m` for the whole of a dimension, so a gap of
-    2 padding + tolerance is clear, anything from nothing up to that is snug, and less than nothing
-    clashes. `room_m`, shape (..., 3), is kept free beyond one end of each of the part's own
-    dimensions, for leads and plugs.
+    `padding_m` lines every side and the part does not get it: gaps are what is left inside. A gap
+    of `tolerance_m`, by which a made bay may be smaller, is clear; anything from nothing up to that
+    is snug, and less than nothing clashes. `room_m`, shape (..., 3), is kept free beyond one end of
+    each of the part's own dimensions, for leads and plugs.
     """
     boxes = np.asarray(boxes_m, dtype=float)
     if boxes.shape[-1:] != (3,) or not (boxes > 0).all():
@@ -261,7 +261,7 @@ def box_fit(
     axes = np.array([turn.axes for turn in turns])
     box, spare = boxes[..., axes], room[..., axes]  # (..., turns, 3) in the bay's axes
     along, across, up = box[..., 0], box[..., 1] + spare[..., 1], box[..., 2] + spare[..., 2]
-    needed = 2 * padding_m + tolerance_m
+    lining, needed = 2 * padding_m, tolerance_m
 
     # The gaps, at the tighter of the part's two end faces.
     length_gap = hollow.length_m - along - spare[..., 0]
@@ -279,7 +279,7 @@ def box_fit(
         width_gap = height_gap = np.full_like(along, np.inf)
     elif hollow.sharp:
         corner_gap = np.full_like(along, np.inf)
-    gaps = np.stack([length_gap, width_gap, height_gap, corner_gap], axis=-1)
+    gaps = np.stack([length_gap, width_gap, height_gap, corner_gap], axis=-1) - lining
     gaps = np.where(np.abs(gaps) < ROUNDING_M, 0.0, gaps)
 
     # The first turn that is clear; where none is, the one with the most room on its tightest side.
@@ -301,7 +301,7 @@ def box_fit(
     corners = np.where(flat_clash, np.inf, part_gaps[..., 3])
     side = np.concatenate([part_gaps[..., :3], corners[..., None]], axis=-1).argmin(axis=-1)
 
-    chosen = (hollow, pick(along), pick(across), pick(up), pick(spare), needed)
+    chosen = (hollow, pick(along), pick(across), pick(up), pick(spare), lining + needed)
 
     def in_part_axes(sizes: Array) -> Array:
         turned = np.empty_like(sizes)

@@ -60,47 +60,80 @@ def nearest_tips(
     return Nearest(gap_m=float(gaps[k]), rotors=pairs[k])
 
 
-def body_radius(outline: Outline, station_m: ArrayLike) -> Array:
-    """The body's half width at a station; 0 ahead of its nose and behind its tail."""
-    at = np.asarray(station_m, dtype=float)
-    return np.asarray(np.interp(at, outline.stations_m, outline.radii_m, left=0.0, right=0.0))
+def section_reach(outline: Outline, right: ArrayLike, front: ArrayLike) -> Array:
+    """How far the body reaches in directions (right, front) of length 1, at each of its stations.
+
+    Shape (directions, stations). Sections are ellipses; those with more area than an ellipse of
+    their width and height are rectangles with corners rounded to that area.
+    """
+    a, b = np.asarray(outline.half_widths_m), np.asarray(outline.half_heights_m)
+    x, y = np.abs(np.atleast_1d(right))[:, None], np.abs(np.atleast_1d(front))[:, None]
+    ellipse = np.hypot(a * x, b * y)
+    missing = 4 * a * b - np.pi * np.asarray(outline.radii_m) ** 2
+    corner = np.minimum(np.sqrt(np.maximum(missing, 0.0) / (4 - np.pi)), np.minimum(a, b))
+    boxy = missing < (4 - np.pi) * a * b * 0.98
+    rounded = (a - corner) * x + (b - corner) * y + corner
+    return np.asarray(np.where(boxy, rounded, ellipse))
 
 
-def body_gap(
-    outline: Outline, axis_distance_m: float, station_m: float, diameter_m: float,
-    thickness_m: float,
-) -> float:  # fmt: skip
-    """Distance of a propeller's tip from a body of revolution about the frame's axis.
+# Directions, either way from the line between the axes, in which a parting plane is looked for.
+_FAN_RAD = np.linspace(-0.9, 0.9, 61)
 
-    The tip nearest to the axis is a short line along the axis at `axis_distance_m` less the radius;
-    the body is the polygon of its outline. Negative by how deep the tip is inside the body.
+
+def body_gap(outline: Outline, rotor: RotorMount, diameter_m: float, thickness_m: float) -> float:
+    """Distance of a propeller's disk from the body; negative by how deep it reaches in.
+
+    Two convex things are apart by the widest gap of their shadows, over all directions in the
+    plane; in each, the disk's edge is a short line along the axis and the body the polygon of its
+    outline.
     """
     x = np.asarray(outline.stations_m, dtype=float)
-    r = np.asarray(outline.radii_m, dtype=float)
     if len(x) < 2 or not (np.diff(x) >= 0).all():
         raise InputError("frame: outline must have two or more rising stations")
-    tip = axis_distance_m - diameter_m / 2
-    low, high = station_m - thickness_m / 2, station_m + thickness_m / 2
-    within = x[(x >= low) & (x <= high)]
-    at = np.clip(np.array([low, high, *within]), x[0], x[-1])
-    beside = high >= x[0] and low <= x[-1]
-    if beside:
-        into = tip - float(np.interp(at, x, r).max())
-        if into <= 0:
-            return into
-    elif tip <= 0:
-        # The disk reaches over the axis ahead of the nose or behind the tail.
-        return float(x[0] - high if high < x[0] else low - x[-1])
-    # The least distance between the tip's line and the outline's pieces: at an end of either.
-    ends = np.array([(low, tip), (high, tip)])
-    a, b = np.stack([x[:-1], r[:-1]], axis=-1), np.stack([x[1:], r[1:]], axis=-1)
-    edge = b - a
-    length2 = np.maximum((edge**2).sum(axis=-1), 1e-18)
-    t = np.clip(((ends[:, None] - a) * edge).sum(axis=-1) / length2, 0.0, 1.0)
-    foot = a + t[..., None] * edge
-    from_ends = np.hypot(*np.moveaxis(ends[:, None] - foot, -1, 0)).min()
-    corners = np.hypot(x - np.clip(x, low, high), r - tip).min()
-    return float(min(from_ends, corners))
+    towards = np.arctan2(rotor.front_m, rotor.right_m)
+    angles = towards + _FAN_RAD
+    right, front = np.cos(angles), np.sin(angles)
+    tips = rotor.right_m * right + rotor.front_m * front - diameter_m / 2
+    gaps = _shadow_gaps(
+        x,
+        section_reach(outline, right, front),
+        tips,
+        rotor.station_m - thickness_m / 2,
+        rotor.station_m + thickness_m / 2,
+    )
+    return float(gaps.max())
+
+
+def _shadow_gaps(x: Array, reach: Array, tips: Array, low: float, high: float) -> Array:
+    """Signed distance of lines from (low, tip) to (high, tip) above polygons (x, reach), for every
+    direction (first axis of `reach` and `tips`)."""
+    if high < x[0] or low > x[-1]:  # ahead of the nose or behind the tail
+        end = 0 if high < x[0] else -1
+        along = x[0] - high if end == 0 else low - x[-1]
+        beyond = np.maximum(tips - reach[:, end], 0.0)
+        nearest_edge = np.hypot(along, beyond)
+    else:
+        nearest_edge = np.full_like(tips, np.inf)
+    at = np.clip(np.concatenate([[low, high], x[(x >= low) & (x <= high)]]), x[0], x[-1])
+    index = np.clip(np.searchsorted(x, at, side="right") - 1, 0, len(x) - 2)
+    step = np.maximum(x[index + 1] - x[index], 1e-12)
+    t = (at - x[index]) / step
+    beside = reach[:, index] * (1 - t) + reach[:, index + 1] * t
+    into = tips - beside.max(axis=-1)
+    # The least distance between the line and the outline's pieces is at an end of either.
+    edge_x, edge_r = np.diff(x), np.diff(reach, axis=-1)
+    length2 = np.maximum(edge_x**2 + edge_r**2, 1e-18)
+    least = nearest_edge
+    for end_x in (low, high):
+        from_x, from_r = end_x - x[:-1], tips[:, None] - reach[:, :-1]
+        t = np.clip((from_x * edge_x + from_r * edge_r) / length2, 0.0, 1.0)
+        gap = np.hypot(from_x - t * edge_x, from_r - t * edge_r).min(axis=-1)
+        least = np.minimum(least, gap)
+    corners = np.hypot(x - np.clip(x, low, high), reach - tips[:, None]).min(axis=-1)
+    least = np.minimum(least, corners)
+    if high < x[0] or low > x[-1]:
+        return np.asarray(least)
+    return np.asarray(np.where(into <= 0, into, least))
 
 
 def nearest_body(
@@ -109,12 +142,7 @@ def nearest_body(
     """The rotor whose tips come closest to the body; None where the frame draws no body."""
     if len(outline.stations_m) < 2 or not rotors:
         return None
-    gaps = [
-        body_gap(
-            outline, float(np.hypot(r.right_m, r.front_m)), r.station_m, diameter_m, thickness_m
-        )
-        for r in rotors
-    ]
+    gaps = [body_gap(outline, rotor, diameter_m, thickness_m) for rotor in rotors]
     k = int(np.argmin(gaps))
     return Nearest(gap_m=gaps[k], rotors=(k,))
 
