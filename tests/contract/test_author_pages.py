@@ -9,8 +9,10 @@ from pathlib import Path
 
 import pytest
 
+from slipfit.buildfile import read_build_toml
 from slipfit.figures.registry import FIGURES
 from slipfit.link import read_link
+from slipfit.parts.pack import Pack
 from slipfit.parts.reading import read_parts
 from slipfit.parts.source import FileError
 
@@ -71,3 +73,12 @@ def test_example_link_is_understood():
     assert state.frame_slug == "quillback-5"
     assert state.parts == {"motor": "m28-1950", "prop": "p525x80-2", "pack": "k6-1600"}
     assert state.day.air_temperature_K == pytest.approx(265.15)
+
+
+def test_example_build_file_reads():
+    block = re.search(r"```toml\n(frame = .*?)```", text_of("command-line.md"), re.DOTALL)
+    assert block is not None
+    state = read_build_toml(block[1])
+    assert state.parts["prop"] == "p525x80-2"
+    assert isinstance(state.parts["pack"], Pack)
+    assert state.parts["pack"].mass_kg == pytest.approx(0.238)
