@@ -10,15 +10,13 @@ import math
 from collections.abc import Callable, Mapping
 from typing import Any, Final
 
-from slipfit.physics import motor
+from slipfit.physics import esc, motor, pack
 
 Values = Mapping[str, Any]
 
 _RIM_HEAT_W_M2 = 0.14e6  # heat of the winding per area of the stator's rim, for seconds; memory
 _PROP_HUB_KG = 0.5e-3  # memory
 _PROP_BLADE_KG_M2 = 0.084  # per blade and diameter squared; memory, weighed 5 to 10 inch blades
-_PACK_J_KG = 135.0 * 3600  # high-power packs with wrap and leads; memory
-_NOMINAL_CELL_V = 3.7  # convention
 _SPEED_OF_LIGHT_M_S = 299_792_458.0  # SI definition
 _ANTENNA_SHORTENING = 0.95  # a thin wire resonates 5 % below half a wavelength; memory
 
@@ -62,8 +60,15 @@ def _prop_mass(v: Values) -> float:
 
 
 def _pack_mass(v: Values) -> float:
-    energy_J = v["cell_count"] * _NOMINAL_CELL_V * v["capacity_C"]
-    return float(energy_J / _PACK_J_KG)
+    return float(pack.estimated_pack_mass(v["capacity_C"], v["cell_count"]))
+
+
+def _cell_resistance(v: Values) -> float:
+    return float(pack.estimated_cell_resistance(v["capacity_C"]))
+
+
+def _fet_resistance(v: Values) -> float:
+    return float(esc.estimated_fet_resistance(v["continuous_A"]))
 
 
 def _burst(v: Values) -> float:
@@ -84,7 +89,7 @@ ESTIMATES: Final[Mapping[str, Mapping[str, Callable[[Values], float]]]] = {
         "max_current_A": _max_current,
     },
     "prop": {"mass_kg": _prop_mass},
-    "pack": {"mass_kg": _pack_mass},
-    "esc": {"burst_A": _burst},
+    "pack": {"mass_kg": _pack_mass, "cell_resistance_ohm": _cell_resistance},
+    "esc": {"burst_A": _burst, "fet_resistance_ohm": _fet_resistance},
     "receiver": {"antenna_length_m": _antenna_length},
 }

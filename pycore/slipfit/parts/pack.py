@@ -25,15 +25,15 @@ class Pack(Part):
     mass_kg: float = key(
         "mass", "mass", "g", low=2e-3, high=20.0, spread=0.12,
         help="With its leads and connector.",
-        estimate="3.7 V a cell at 135 Wh/kg, leads included",
+        estimate="3.7 V a cell at 150 Wh/kg, and 20 g for leads",
     )  # fmt: skip
     cell_count: int = key("cells in series", "count", low=1, high=14)
     parallel_count: int = key("cells in parallel", "count", low=1, high=8, default=1)
     capacity_C: float = key("capacity", "charge", "mAh", low=0.05 * 3600, high=60 * 3600)
     cell_resistance_ohm: float = key(
-        "resistance of a cell", "resistance", "mohm", low=2e-4, high=0.5, spread=0.35,
+        "resistance of a cell", "resistance", "mohm", low=2e-4, high=0.5, spread=0.45,
         help="One cell (or one group in parallel), warm and charged.",
-        estimate="a resistance times capacity that high-power cells share",
+        estimate="3.3 mΩ·Ah over the capacity, as high-power cells have",
     )  # fmt: skip
     c_rating: float = key(
         "C rating", "number", low=0.5, high=250.0,

@@ -21,12 +21,12 @@ from slipfit.parts.consistency import CONSISTENCY
 from slipfit.parts.estimates import ESTIMATES
 from slipfit.parts.key import keys_of
 from slipfit.parts.kinds import KINDS, Kind, kind_of
-from slipfit.parts.origin import DATA_SHEET, ESTIMATED, Origin
+from slipfit.parts.origin import DATA_SHEET, Origin
 from slipfit.parts.part import OWN, Part
-from slipfit.parts.record import Reading, plain_line, read_table
+from slipfit.parts.record import Reading, estimate_origin, plain_line, read_table
 from slipfit.parts.source import FileError, Source, source_from_text
 
-_ID: Final = re.compile(r"[a-z0-9][a-z0-9.-]{0,31}")
+ID: Final = re.compile(r"[a-z0-9](?:[a-z0-9.-]{0,30}[a-z0-9])?")
 _PART_KEYS: Final = ("id", "name", "origin")
 
 
@@ -73,7 +73,7 @@ def _read_part(
         problems.append(f"{place}: {who}: {sentence}")
 
     id = _id(table, say)
-    name = _name(table, say, required=True)
+    name = _name(table, say)
     origin = _whole_origin(table, say)
     reading = read_table(table, keys_of(kind.cls), say, also=_PART_KEYS, origin=origin)
     if len(problems) > before:
@@ -86,7 +86,7 @@ def _read_part(
 
 def _id(table: Mapping[str, Any], say: Any) -> str:
     id = table.get("id")
-    if not isinstance(id, str) or not _ID.fullmatch(id):
+    if not isinstance(id, str) or not ID.fullmatch(id):
         got = f"got '{id[:40]}'" if isinstance(id, str) else "got none"
         say(
             "id",
@@ -99,8 +99,8 @@ def _id(table: Mapping[str, Any], say: Any) -> str:
     return id
 
 
-def _name(table: Mapping[str, Any], say: Any, *, required: bool) -> str:
-    name = table.get("name", "" if required else None)
+def _name(table: Mapping[str, Any], say: Any) -> str:
+    name = table.get("name")
     if not isinstance(name, str) or not name.strip():
         say("name", "name must be given: what the part is, by its numbers")
         return ""
@@ -134,7 +134,7 @@ def part_from_values(
                 values[field] = estimate(values)
             except SlipfitError as error:
                 return None, [(key.name, f"{key.name} must be given: {error.message}")]
-            origins[field] = Origin(ESTIMATED, key.spread, key.estimate)
+            origins[field] = estimate_origin(key)
     part = record.cls(id=id, name=name, origins=origins, **values)
     faults = CONSISTENCY[kind](part) if kind in CONSISTENCY else []
     return (None if faults else part), faults
@@ -147,15 +147,28 @@ def part_from_texts(
 
     Empty fields count as not given. A bare number is in the unit shown beside its field.
     """
+    given = {name: text for name, text in fields.items() if str(text).strip()}
+    return _loose_part(kind, given, id=id, from_form=True)
+
+
+def own_part_from_table(
+    kind: str, table: Mapping[str, Any]
+) -> tuple[Part | None, tuple[tuple[str, str], ...]]:
+    """A reader's own part from a TOML table, or what is wrong as (key, sentence)."""
+    return _loose_part(kind, table, id=OWN, from_form=False)
+
+
+def _loose_part(
+    kind: str, table: Mapping[str, Any], *, id: str, from_form: bool
+) -> tuple[Part | None, tuple[tuple[str, str], ...]]:
     record = kind_of(kind)
     problems: list[tuple[str, str]] = []
 
     def say(key: str, sentence: str) -> None:
         problems.append((key, sentence))
 
-    given = {name: text for name, text in fields.items() if str(text).strip()}
-    name = _name(given, say, required=False) if "name" in given else f"your own {record.label}"
-    reading = read_table(given, keys_of(record.cls), say, also=("name",), from_form=True)
+    name = _name(table, say) if "name" in table else f"your own {record.label}"
+    reading = read_table(table, keys_of(record.cls), say, also=("name",), from_form=from_form)
     if problems:
         return None, tuple(problems)
     part, faults = part_from_values(kind, id=id, name=name, reading=reading)

@@ -87,7 +87,7 @@ def read_table(
 
 
 def _read_one(reading: Reading, key: Key, raw: Any, kind: str, from_form: bool) -> None:
-    origin = _usual_origin(key, kind)
+    origin = usual_origin(key, kind)
     if isinstance(raw, Mapping) and key.dimension != "table":
         origin = _origin_of(key.name, key, raw, kind)
         raw = raw["value"]
@@ -96,12 +96,17 @@ def _read_one(reading: Reading, key: Key, raw: Any, kind: str, from_form: bool) 
         reading.origins[key.field] = origin
 
 
-def _usual_origin(key: Key, kind: str) -> Origin:
+def usual_origin(key: Key, kind: str) -> Origin:
     """An origin of a kind, with the smaller of the kind's spread and the key's own."""
     usual = Origin(kind)
     if kind == ESTIMATED or math.isnan(key.stated):
         return usual
     return Origin(kind, min(usual.spread, key.stated) if kind == MEASURED else key.stated)
+
+
+def estimate_origin(key: Key) -> Origin:
+    """The origin of a value that Slipfit estimated because nobody gave it."""
+    return Origin(ESTIMATED, key.spread, key.estimate)
 
 
 def _origin_of(name: str, key: Key, table: Mapping[str, Any], usual: str) -> Origin:
@@ -114,7 +119,7 @@ def _origin_of(name: str, key: Key, table: Mapping[str, Any], usual: str) -> Ori
     if not isinstance(kind, str) or not isinstance(note, str):
         raise InputError(f": {name}: origin and note must be text, got {kind!r:.40}")
     try:
-        origin = _usual_origin(key, kind)
+        origin = usual_origin(key, kind)
         spread = table.get("spread", origin.spread)
         if isinstance(spread, str):
             spread = quantity_from_text("", "spread", spread, "ratio")
@@ -144,7 +149,7 @@ def _read_joined(
         if member in table:
             raise InputError(f": {member} must be given once, got it in {name} and by itself")
         reading.values[keys[member].field] = value_of(keys[member], f"{side} {unit}")
-        reading.origins[keys[member].field] = origin or _usual_origin(keys[member], kind)
+        reading.origins[keys[member].field] = origin or usual_origin(keys[member], kind)
 
 
 def _split_unit(text: str) -> tuple[str, str]:

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import json
 import math
+from decimal import Decimal
 from typing import Any
 
 from slipfit.parts.key import Key, keys_of
 from slipfit.parts.origin import DATA_SHEET, Origin
 from slipfit.parts.part import Part
 from slipfit.parts.pattern import HolePattern
+from slipfit.parts.record import estimate_origin, usual_origin
 from slipfit.units import in_unit
 
 
@@ -21,7 +23,7 @@ def value_text(key: Key, value: Any, digits: int = 12) -> str:
         return "true" if value else "false"
     if key.dimension == "numbers":
         factor = 180 / math.pi if key.unit == "deg" else 1.0
-        return " ".join(f"{item * factor:.{digits}g}" for item in value)
+        return " ".join(_plain(item * factor, digits) for item in value)
     if key.is_quantity:
         unit = f" {key.unit}" if key.unit else ""
         return f"{_plain(in_unit(float(value), key.dimension, key.unit), digits)}{unit}"
@@ -32,6 +34,8 @@ def value_text(key: Key, value: Any, digits: int = 12) -> str:
 
 def _plain(number: float, digits: int) -> str:
     text = f"{number:.{digits}g}"
+    if "e" in text:
+        text = f"{Decimal(text):f}"
     return "0" if text == "-0" else text
 
 
@@ -43,7 +47,7 @@ def stated_texts(part: Part) -> dict[str, str]:
         origin = part.origins.get(key.field)
         if origin is None and (value is None or value == _default(type(part), key)):
             continue
-        if origin is not None and origin.guessed and key.estimate:
+        if origin is not None and origin == estimate_origin(key):
             continue
         found[name] = value_text(key, value)
     return found
@@ -53,9 +57,10 @@ def _default(cls: type, key: Key) -> Any:
     return cls.__dataclass_fields__[key.field].default  # type: ignore[attr-defined]
 
 
-def origin_suffix(origin: Origin | None) -> Origin | None:
-    """The origin where it is not the usual data sheet's, else None."""
-    return None if origin is None or origin == Origin(DATA_SHEET) else origin
+def unusual_origin(part: Part, key: Key) -> Origin | None:
+    """The origin of a field where it is not the usual one of a data sheet, else None."""
+    origin = part.origins.get(key.field)
+    return None if origin is None or origin == usual_origin(key, DATA_SHEET) else origin
 
 
 def toml_text(text: str) -> str:
@@ -74,7 +79,7 @@ def part_toml(part: Part) -> str:
             value = f"[{', '.join(text.split())}]"
         else:
             value = text if bare else toml_text(text)
-        origin = origin_suffix(part.origins.get(key.field))
+        origin = unusual_origin(part, key)
         if origin is not None:
             note = f", note = {toml_text(origin.note)}" if origin.note else ""
             spread = f"spread = {origin.spread:.6g}{note}"
