@@ -12,6 +12,7 @@ import dataclasses
 import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import cache
 from typing import Any, Final, cast
 
 from slipfit.errors import InputError
@@ -106,6 +107,7 @@ def key(
     return dataclasses.field(default=default, metadata={"key": record})
 
 
+@cache
 def key_name(field: str) -> str:
     """The key of a field: its name without the unit suffix (`kv_rad_s_V` -> `kv`)."""
     for suffix in _BY_LENGTH:

@@ -35,25 +35,25 @@ def read_parts(text: str, file: str) -> tuple[Part, ...]:
     source = source_from_text(text, file)
     problems: list[str] = []
     parts: list[Part] = []
-    seen: dict[tuple[str, str], str] = {}
+    seen: dict[tuple[str, str], int] = {}
     known = {kind.id: kind for kind in KINDS}
     for name, tables in source.data.items():
-        where = source.place((name,))
         if name not in known:
+            where = source.place((name,))
             problems.append(f"{where}: no kind of part '{name[:40]}'{nearest(name[:40], known)}")
         elif not isinstance(tables, list) or not all(isinstance(t, dict) for t in tables):
+            where = source.place((name,))
             problems.append(f"{where}: [{name}] must be written [[{name}]], one for each part")
         else:
             for index, table in enumerate(tables):
                 part = _read_part(source, known[name], index, table, problems)
                 if part is None:
                     continue
-                place = source.place((name, index))
-                first = seen.setdefault((name, part.id), place)
-                if first != place:
+                first = seen.setdefault((name, part.id), index)
+                if first != index:
                     problems.append(
-                        f"{place}: [{name}] '{part.id}': id must be used once, "
-                        f"but it stands at {first} too"
+                        f"{source.place((name, index, 'id'))}: [{name}] '{part.id}': id must be "
+                        f"used once, but it stands at {source.place((name, first, 'id'))} too"
                     )
                 parts.append(part)
     if problems:

@@ -6,6 +6,7 @@ import re
 import tomllib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any, Final
 
 from slipfit.errors import InputError
@@ -40,7 +41,12 @@ class Source:
 
     file: str
     data: Mapping[str, Any]
-    lines: Mapping[Path, int]
+    text: str
+
+    @cached_property
+    def lines(self) -> Mapping[Path, int]:
+        """Line of every table and key, found when the first mistake asks for it."""
+        return _lines(self.text)
 
     def place(self, path: Path) -> str:
         """`motors.toml:12` for a key, or for the nearest thing around it."""
@@ -60,7 +66,7 @@ def source_from_text(text: str, file: str) -> Source:
         raise FileError([_located(str(error), file)]) from None
     except (ValueError, RecursionError) as error:
         raise FileError([f"{file}: must be TOML, got {str(error)[:120]}"]) from None
-    return Source(file=file, data=data, lines=_lines(text))
+    return Source(file=file, data=data, text=text)
 
 
 def _located(message: str, file: str) -> str:
