@@ -54,7 +54,7 @@ def environment(locked: str) -> None:
                 "(on Debian the package python3-venv) and run this again."
             ) from None
     say(f"installing the packages of requirements/{locked}.txt")
-    install = [str(PYTHON), "-m", "pip", "install", "--quiet", "--disable-pip-version-check"]
+    install = [str(PYTHON), "-m", "pip", "install", "--quiet"]
     if run([*install, "--require-hashes", "-r", str(lock)]):
         raise SetUpError(
             "the Python packages could not be installed: connect to the network, or point pip at "
@@ -67,7 +67,8 @@ def environment(locked: str) -> None:
 
 def run(command: list[str], **more: str) -> int:
     """Run a command in the project's root and give its exit code."""
-    return subprocess.run(command, cwd=ROOT, env={**os.environ, **more}).returncode
+    quiet = {"NO_MKDOCS_2_WARNING": "1", "PIP_DISABLE_PIP_VERSION_CHECK": "1"}
+    return subprocess.run(command, cwd=ROOT, env={**quiet, **os.environ, **more}).returncode
 
 
 def python(*arguments: str, **more: str) -> int:

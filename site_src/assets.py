@@ -16,19 +16,12 @@ from pathlib import Path
 
 import runtime as browser
 
-SITE_MODULE = """
-# Joins the core with the frames and parts of this site; the worker calls `call_json`.
-import json
-import pkgutil
-
+SITE_MODULE = """# Joins the core with the frames and parts of this site; the worker calls `call_json`.
 import slipfit.api
 
+TEXTS = {texts!r}
 
-def _read(name):
-    return pkgutil.get_data("slipfit", "data/site/" + name).decode("utf-8")
-
-
-slipfit.api.use_site(_read, json.loads(_read("names.json")))
+slipfit.api.use_site(TEXTS)
 call_json = slipfit.api.call_json
 """
 
@@ -66,15 +59,13 @@ def site_files(docs: Path) -> dict[str, str]:
 
 
 def source_zip(package: Path, site: Mapping[str, str]) -> bytes:
-    """The core's sources and data, with the site's frames and parts among its data."""
+    """The core's sources and data, and a module that brings it the site's frames and parts."""
     files = {
         file.relative_to(package.parent).as_posix(): file.read_bytes()
         for file in sorted(package.rglob("*"))
         if file.is_file() and "__pycache__" not in file.parts
     }
-    for name, text in {**site, "names.json": json.dumps(sorted(site))}.items():
-        files[f"{package.name}/data/site/{name}"] = text.encode()
-    files["slipfit_site.py"] = SITE_MODULE.encode()
+    files["slipfit_site.py"] = SITE_MODULE.format(texts=dict(site)).encode()
     written = io.BytesIO()
     with zipfile.ZipFile(written, "w") as archive:
         for name, data in sorted(files.items()):

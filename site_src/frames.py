@@ -41,7 +41,7 @@ def known_ids() -> dict[str, Collection[str]]:
 def read_site(docs: Path) -> Mapping[str, str]:
     """Read and check the site's frames and parts; raises InputError with file and line."""
     files = site_files(docs)
-    api.use_site(files.__getitem__, sorted(files))
+    api.use_site(files)
     return files
 
 
@@ -60,7 +60,7 @@ def fill(html: str, frame: str) -> Filled:
     """A frame page with the default build's figures, ranges, charts and drawings in its slots."""
     wanted = tokens.slots_of(html)
     payload: dict[str, Any] = {
-        "link": f"#b1;{frame}",
+        "frame": frame,
         "slots": wanted,
         "system": "metric",
         "ranges": True,

@@ -20,6 +20,7 @@ for folder in (PROJECT / "site_src", PROJECT / "pycore"):
         sys.path.insert(0, str(folder))
 
 import assets  # noqa: E402
+import beside  # noqa: E402
 import frames  # noqa: E402
 import policy  # noqa: E402
 import runtime  # noqa: E402
@@ -72,7 +73,7 @@ def on_page_content(html: str, *, page: Page, **_: Any) -> str:
     if frame is None:
         return html
     try:
-        filled = frames.fill(html, frame)
+        filled = frames.fill(beside.notes_beside(html), frame)
     except ValueError as error:
         raise PluginError(str(error)) from None
     page.meta["frame"], page.meta["link"] = frame, filled.link
