@@ -141,10 +141,10 @@ def blade_from_style(
 
     Examples
     --------
-    A pitch equal to the tip's circumference leaves the tip at 45 degrees:
+    A pitch of half the tip circumference has 40 degrees at 0.6 R, as 0.5 = 0.6 tan(beta) asks:
 
-    >>> float(np.rad2deg(blade_from_style(0.1, np.pi * 0.1, 2, "slim").pitch_angle_rad[-1]))
-    45.0
+    >>> float(np.rad2deg(blade_from_style(0.1, 0.05 * np.pi, 2, "slim").pitch_angle_rad[5]))
+    39.8
     """
     if style not in STYLES:
         raise InputError(

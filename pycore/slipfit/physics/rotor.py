@@ -32,7 +32,7 @@ if TYPE_CHECKING:
 
 ANNULI = 12
 AZIMUTHS = 8
-_STEPS = 6  # Newton steps from the small-angle estimate; residuals are then below 1e-6
+_STEPS = 8  # Newton steps from the small-angle estimate
 _CHUNK = 6144  # elements at a time, so that temporaries stay in the processor's cache
 _GRADIENT = 15.0 * np.pi / 32.0  # first harmonic of inflow; Pitt and Peters (1981)
 _RING_LOW, _RING_HIGH = 0.3, 2.0  # descent in units of hover's induced speed; NACA TN 2474
@@ -151,10 +151,20 @@ def rotor_loads(
         part = slice(start, start + step)
         w, vz, vx = (x[part] for x in flat)
         if oblique:
-            out[:, part] = _oblique(station, w, vz, vx, air, azimuths)
+            out[:, part] = _oblique(station, w, vz, vx, air, azimuths)[0]
         else:
             out[:, part] = _axial(station, w, vz, air)
     thrust, torque, h, side, pitch, induced, stall, finite = (x.reshape(shape) for x in out)
+    tip_mach, valid = validity(blade, air, omega, axial, inplane, thrust)
+    return RotorLoads(
+        thrust, torque, h, side, pitch, induced, tip_mach, stall, valid & (finite > 0.0)
+    )
+
+
+def validity(
+    blade: Blade, air: Air, omega: Array, axial: Array, inplane: Array, thrust: Array
+) -> tuple[Array, NDArray[np.bool_]]:
+    """Helical Mach number of the advancing tip, and where it and the descent are in range."""
     tip_mach = np.hypot(omega * blade.radius_m + np.abs(inplane), axial) / air.sound_speed_m_s
     hover = np.sqrt(np.abs(thrust) / (2 * air.density_kg_m3 * np.pi * blade.radius_m**2))
     ring = (
@@ -163,8 +173,7 @@ def rotor_loads(
         & (-axial < _RING_HIGH * hover)
         & (np.abs(inplane) < hover)
     )
-    valid = (finite > 0.0) & (tip_mach <= _MAX_TIP_MACH) & ~ring
-    return RotorLoads(thrust, torque, h, side, pitch, induced, tip_mach, stall, valid)
+    return tip_mach, (tip_mach <= _MAX_TIP_MACH) & ~ring
 
 
 def _axial(a: Annuli, omega: Array, vz: Array, air: Air) -> Array:
@@ -287,7 +296,17 @@ def _through(
     return through, slope
 
 
-def _oblique(a: Annuli, omega: Array, vz: Array, vx: Array, air: Air, azimuths: int) -> Array:
+def _oblique(
+    a: Annuli,
+    omega: Array,
+    vz: Array,
+    vx: Array,
+    air: Air,
+    azimuths: int,
+    delta: Array | None = None,
+    steps: int = _STEPS,
+) -> tuple[Array, Array]:
+    """Rows of loads, and the induced angles; `delta` is an estimate of these where there is one."""
     psi = 2 * np.pi * (np.arange(azimuths) + 0.5) / azimuths  # 0 downstream, 90 deg advancing
     sin_psi, cos_psi = np.sin(psi)[:, None], np.cos(psi)[:, None]
     speed = np.abs(vx)
@@ -307,9 +326,10 @@ def _oblique(a: Annuli, omega: Array, vz: Array, vx: Array, air: Air, azimuths: 
     section.compress(first_cl)
     sigma = a.solidity
     x = (a.r_m / a.radius_m)[:, :, None] * cos_psi
-    delta = _oblique_estimate(a, section, phi0, speed, W0)
+    if delta is None:
+        delta = _oblique_estimate(a, section, phi0, speed, W0)
     low, high = np.full_like(W0, -0.5 * np.pi), np.full_like(W0, 0.5 * np.pi)
-    for _ in range(_STEPS):
+    for _ in range(steps):
         phi = phi0 + delta
         sin_phi, cos_phi = np.sin(phi), np.cos(phi)
         F, dF = _loss(a, sin_phi, cos_phi)
@@ -352,7 +372,7 @@ def _oblique(a: Annuli, omega: Array, vz: Array, vx: Array, air: Air, azimuths: 
     pressure = q * W
     total = thrust.sum(axis=both)
     torque = (tangential * r).sum(axis=both)
-    return np.array(
+    rows = np.array(
         [
             total,
             torque,
@@ -364,6 +384,7 @@ def _oblique(a: Annuli, omega: Array, vz: Array, vx: Array, air: Air, azimuths: 
             np.isfinite(total) & np.isfinite(torque),
         ]
     )
+    return rows, delta
 
 
 def _local(
