@@ -47,10 +47,12 @@ _MACH = np.array(
         1.0,
     ]
 )
+_MACH_COARSE = np.array([0.03, 0.15, 0.28, 0.42, 0.55, 0.67, 0.78, 0.88, 1.0])
 _ETA = np.array([-0.05, 0.0, 0.05, 0.1, 0.16, 0.23, 0.32, 0.44, 0.6])
 _PARITY = np.array([1.0, 1.0, -1.0, -1.0, -1.0, 1.0, 1.0])  # by the sign of in-plane speed
 _THETA_LOW, _THETA_HIGH = np.deg2rad(-30.0), np.deg2rad(90.0)
 _COLUMNS = 7
+_FOUR = np.arange(4)
 
 
 class _Axis:
@@ -92,10 +94,8 @@ def _fine_axis(reach: float) -> Array:
 
 
 def _coarse_axis(reach: float) -> Array:
-    inner = np.linspace(np.deg2rad(-4.0), reach, 14)
-    below = np.linspace(_THETA_LOW, inner[0], 4)[:-1]
-    above = np.linspace(inner[-1], _THETA_HIGH, 6)[1:]
-    return np.concatenate([below, inner, above])
+    low = np.deg2rad(-6.0)
+    return np.linspace(low, reach, int(np.ceil((reach - low) / np.deg2rad(2.2))) + 1)
 
 
 class RotorMap:
@@ -105,16 +105,20 @@ class RotorMap:
         self.blade = blade
         self.air = air
         self._area_m2 = np.pi * blade.radius_m**2
-        at = np.searchsorted(blade.r_R, 0.7)
-        reach = float(np.clip(blade.pitch_angle_rad[at] + np.deg2rad(10.0), 0.2, 1.2))
+        pitch = float(np.interp(0.75, blade.r_R, blade.pitch_angle_rad))
+        reach = float(np.clip(pitch + np.deg2rad(7.0), 0.2, 1.2))
         self._mach = _Axis(_MACH)
+        self._mach_coarse = _Axis(_MACH_COARSE)
         self._theta = _Axis(_fine_axis(reach))
         self._theta_coarse = _Axis(_coarse_axis(reach))
         self._eta = _Axis(_ETA)
-        self._axial = np.zeros((len(_MACH), len(self._theta.nodes), _COLUMNS))
-        self._added = np.zeros((len(_MACH), len(self._theta_coarse.nodes), len(_ETA), _COLUMNS))
+        self._axial = np.zeros((_COLUMNS, len(_MACH), len(self._theta.nodes)))
+        nodes = (_COLUMNS, len(_MACH_COARSE), len(self._theta_coarse.nodes), len(_ETA))
+        self._added = np.zeros(nodes)
         self._has_axial = np.zeros(len(_MACH), dtype=bool)
-        self._has_added = np.zeros(len(_MACH), dtype=bool)
+        self._solved = np.zeros(len(_MACH_COARSE), dtype=np.intp)  # last index of _ETA solved
+        self._straight = np.zeros(nodes[:3])  # loads at eta = 0 on the coarse axes
+        self._induced = np.zeros((2, rotor.ANNULI, *nodes[1:3]))  # angles at the last two eta
 
     def loads(
         self,
@@ -124,8 +128,9 @@ class RotorMap:
     ) -> RotorLoads:
         """Loads as `rotor_loads` gives them, to about 0.5 % of their size.
 
-        Descent steeper than 30 degrees at the tip and in-plane speed past 0.75 of the tip's lie
-        outside the map and are solved directly.
+        Outside the map (descent steeper than 30 degrees at the tip; with in-plane speed, also
+        beyond the axial angles where the blades work, or past 0.6 of the resultant speed) cases
+        are solved directly.
         """
         inputs = (omega_rad_s, axial_speed_m_s, inplane_speed_m_s)
         arrays = np.broadcast_arrays(*(np.asarray(x, dtype=float) for x in inputs))
@@ -139,7 +144,7 @@ class RotorMap:
         scale = np.array(
             [size, size * R, size * sign, size * R * sign, size * R * sign, S, S * 0 + 1]
         )
-        out = table.T * scale
+        out = table * scale
         outside = self._outside(theta, eta)
         if outside.any():
             direct = rotor_loads(
@@ -169,29 +174,32 @@ class RotorMap:
         arrays = np.broadcast_arrays(*(np.asarray(x, dtype=float) for x in inputs))
         wanted, axial, inplane = (x.ravel() for x in arrays)
         R, a = self.blade.radius_m, self.air.sound_speed_m_s
-        high = np.sqrt(np.maximum(a * a - axial * axial, 0.0)) - np.abs(inplane)
-        high = np.maximum(high, 0.0) / R
-        low = np.minimum(np.maximum(axial, 0.0) / (R * np.tan(self._stop_rad)), high)
-        f_low = self._thrust(low, axial, inplane) - wanted
-        f_high = self._thrust(high, axial, inplane) - wanted
-        found = (f_low <= 0.0) & (f_high >= 0.0) & np.isfinite(wanted)
-        # thrust grows with (omega - omega_0) omega, omega_0 that of zero thrust: a first estimate
+        fastest = np.sqrt(np.maximum(a * a - axial * axial, 0.0)) - np.abs(inplane)
+        high = np.maximum(fastest, 0.0) / R
+        forward = np.maximum(axial, 0.0)
+        low = np.minimum(forward / (R * np.tan(self._stop_rad)), high)
+        # thrust is about k (omega - zero) omega, zero being the speed at which it vanishes
         k = self._static_coefficient * 0.5 * self.air.density_kg_m3 * self._area_m2 * R * R
-        zero = np.maximum(axial, 0.0) / (R * np.tan(self._zero_thrust_rad))
+        zero = forward / (R * np.tan(self._zero_thrust_rad))
         x = 0.5 * zero + np.sqrt(0.25 * zero * zero + np.maximum(wanted, 0.0) / k)
-        x = np.where(found, np.minimum(np.maximum(x, low), high), low)
-        x_old, f_old = high, f_high
-        for _ in range(9):
-            f = self._thrust(x, axial, inplane) - wanted
+        x = np.minimum(np.maximum(x, low), high)
+        f = self._thrust(x, axial, inplane) - wanted
+        slope = k * np.maximum(2.0 * x - zero, 0.1 * x + 1.0)
+        for _ in range(12):
             above = f > 0.0
             high, low = np.where(above, x, high), np.where(above, low, x)
-            run, rise = x - x_old, f - f_old
-            step = x - f * np.divide(run, rise, out=np.zeros_like(f), where=rise != 0.0)
-            inside = (step >= low) & (step <= high) & (rise != 0.0)
-            x_old, f_old = x, f
-            x = np.where(f == 0.0, x, np.where(inside, step, 0.5 * (low + high)))
-            if np.all(np.abs(x - x_old) <= 1e-9 * (1.0 + x)):
+            step = x - f / slope
+            inside = (step > low) & (step < high)
+            step = np.where(inside | (f == 0.0), step, 0.5 * (low + high))
+            if np.all(np.abs(step - x) <= 1e-10 * (1.0 + np.abs(x))):
                 break
+            g = self._thrust(step, axial, inplane) - wanted
+            run = step - x
+            steeper = np.divide(g - f, run, out=slope.copy(), where=np.abs(run) > 1e-12)
+            slope = np.where(steeper > 0.0, steeper, slope)
+            x, f = step, g
+        size = k * np.square(fastest / R)
+        found = np.abs(f) <= 1e-6 * np.abs(wanted) + 1e-9 * size
         return np.asarray(np.where(found, x, np.nan).reshape(arrays[0].shape))
 
     @cached_property
@@ -205,18 +213,18 @@ class RotorMap:
         angle = self._theta.nodes
         level = int(np.searchsorted(_MACH, 0.44))
         self._fill_axial(np.array([level]))
-        falling = (self._axial[level, :-1, 0] > 0.0) & (self._axial[level, 1:, 0] <= 0.0)
+        falling = (self._axial[0, level, :-1] > 0.0) & (self._axial[0, level, 1:] <= 0.0)
         k = int(np.argmax(falling & (angle[1:] > 0.0)))
         return float(max(angle[k + 1], np.deg2rad(2.0)))
 
     @cached_property
     def _stop_rad(self) -> float:
-        return min(self._zero_thrust_rad + np.deg2rad(5.0), np.deg2rad(80.0))
+        return float(min(self._zero_thrust_rad + np.deg2rad(5.0), np.deg2rad(80.0)))
 
     def _thrust(self, omega: Array, axial: Array, inplane: Array) -> Array:
         S, theta, eta, mach = self._direction(omega, axial, inplane)
         size = 0.5 * self.air.density_kg_m3 * self._area_m2 * S * S
-        thrust = self._interpolate(theta, eta, mach, 0)[:, 0] * size
+        thrust = self._interpolate(theta, eta, mach, 0)[0] * size
         outside = self._outside(theta, eta)
         if outside.any():
             direct = rotor_loads(
@@ -237,97 +245,110 @@ class RotorMap:
         return S, np.arctan2(axial, tip), eta, mach
 
     def _outside(self, theta: Array, eta: Array) -> NDArray[np.bool_]:
-        return (theta < _THETA_LOW) | (theta > _THETA_HIGH) | (eta > _ETA[-1])
+        nodes = self._theta_coarse.nodes
+        bent = (eta > 0.0) & ((eta > _ETA[-1]) | (theta < nodes[0]) | (theta > nodes[-1]))
+        return np.asarray((theta < _THETA_LOW) | (theta > _THETA_HIGH) | bent)
 
     def _interpolate(self, theta: Array, eta: Array, mach: Array, column: int | None) -> Array:
-        """Coefficients, shape (n, columns); held at the ends of the axes, see `_outside`."""
+        """Coefficients, shape (columns, n); held at the ends of the axes, see `_outside`."""
         pick = slice(None) if column is None else slice(column, column + 1)
-        held = np.minimum(np.maximum(mach, _MACH[0]), _MACH[-1])
+        mach = np.minimum(np.maximum(mach, _MACH[0]), _MACH[-1])
         theta = np.minimum(np.maximum(theta, _THETA_LOW), _THETA_HIGH)
-        m, wm = self._mach.weights(held)
-        four = np.arange(4)
-        levels = np.unique(m[:, None] + four)
-        self._fill_axial(levels)
+        m, wm = self._mach.weights(mach)
+        self._fill_axial(np.unique(m[:, None] + _FOUR))
         t, wt = self._theta.weights(theta)
-        flat = self._axial[..., pick].reshape(-1, _COLUMNS if column is None else 1)
-        index = ((m * len(self._theta.nodes) + t)[:, None, None]
-                 + four[:, None] * len(self._theta.nodes) + four)  # fmt: skip
-        w = wm[:, :, None] * wt[:, None, :]
-        out = np.einsum("nij,nijc->nc", w, flat[index])
-        if not (eta > 0.0).any():
-            return np.asarray(out)
-        self._fill_added(levels)
+        across = len(self._theta.nodes)
+        index = (m * across + t)[:, None] + (_FOUR[:, None] * across + _FOUR).ravel()
+        w = (wm[:, :, None] * wt[:, None, :]).reshape(len(m), 16)
+        out = np.array([(table.ravel().take(index) * w).sum(axis=1) for table in self._axial[pick]])
+        bent = eta > 0.0
+        if not bent.any():
+            return out
+        nodes = self._theta_coarse.nodes
+        theta = np.minimum(np.maximum(theta[bent], nodes[0]), nodes[-1])
+        m, wm = self._mach_coarse.weights(mach[bent])
         t, wt = self._theta_coarse.weights(theta)
-        e, we = self._eta.weights(np.minimum(eta, _ETA[-1]))
-        flat = self._added[..., pick].reshape(-1, _COLUMNS if column is None else 1)
-        across, deep = len(_ETA), len(self._theta_coarse.nodes) * len(_ETA)
-        index = (
-            (m * deep + t * across + e)[:, None, None, None]
-            + four[:, None, None] * deep
-            + four[:, None] * across
-            + four
-        )
-        w = (wm[:, :, None] * wt[:, None, :])[..., None] * we[:, None, None, :]
-        n = len(theta)
-        cube = flat[index].reshape(n, 64, -1)
-        return np.asarray(out + np.einsum("nk,nkc->nc", w.reshape(n, 64), cube))
+        e, we = self._eta.weights(np.minimum(eta[bent], _ETA[-1]))
+        self._fill_added(m, int(e.max()) + 3)
+        across = len(_ETA)
+        deep = len(nodes) * across
+        stencil = _FOUR[:, None, None] * deep + _FOUR[:, None] * across + _FOUR
+        index = (m * deep + t * across + e)[:, None] + stencil.ravel()
+        w = (wm[:, :, None] * wt[:, None, :]).reshape(len(m), 16, 1) * we[:, None, :]
+        w = w.reshape(len(m), 64)
+        for row, table in zip(out, self._added[pick], strict=True):
+            row[bent] += (table.ravel().take(index) * w).sum(axis=1)
+        return out
 
-    def _speeds(self, level: Array, theta: Array, eta: Array) -> tuple[Array, Array, Array, Array]:
+    def _speeds(self, mach: Array, theta: Array, eta: float) -> tuple[Array, Array, Array, Array]:
         """S, omega, axial and in-plane speed of map nodes."""
         share = np.sqrt(1.0 - eta * eta)
         rotation, through = share * np.cos(theta), share * np.sin(theta)
-        mach = np.hypot(rotation + np.abs(eta), through)
-        S = _MACH[level] * self.air.sound_speed_m_s / mach
+        S = mach * self.air.sound_speed_m_s / np.hypot(rotation + eta, through)
         return S, np.maximum(S * rotation, 0.0) / self.blade.radius_m, S * through, S * eta
 
     def _coefficients(self, S: Array, rows: Array) -> Array:
         size = 0.5 * self.air.density_kg_m3 * self._area_m2 * S * S
         R = self.blade.radius_m
-        scale = np.array([size, size * R, size, size * R, size * R, S, np.ones_like(S)])
-        return np.asarray((rows / scale).T)
+        return np.asarray(rows / [size, size * R, size, size * R, size * R, S, np.ones_like(S)])
 
     def _fill_axial(self, levels: NDArray[np.intp]) -> None:
         missing = levels[~self._has_axial[levels]]
         if not len(missing):
             return
-        theta = self._theta.nodes
-        level, angle = (x.ravel() for x in np.meshgrid(missing, theta, indexing="ij"))
-        S, omega, axial, _ = self._speeds(level, angle, np.zeros_like(angle))
+        mach, theta = (
+            x.ravel() for x in np.meshgrid(_MACH[missing], self._theta.nodes, indexing="ij")
+        )
+        S, omega, axial, _ = self._speeds(mach, theta, 0.0)
         direct = rotor_loads(self.blade, omega, axial, 0.0, self.air)
         rows = self._coefficients(S, np.array(_rows(direct)))
-        self._axial[missing] = rows.reshape(len(missing), len(theta), _COLUMNS)
+        self._axial[:, missing] = rows.reshape(_COLUMNS, len(missing), -1)
         self._has_axial[missing] = True
 
-    def _fill_added(self, levels: NDArray[np.intp]) -> None:
-        """Solve along rising in-plane share, each step starting from the one before."""
-        missing = levels[~self._has_added[levels]]
-        if not len(missing):
-            return
-        theta = self._theta_coarse.nodes
-        level, angle = (x.ravel() for x in np.meshgrid(missing, theta, indexing="ij"))
+    def _fill_added(self, first: NDArray[np.intp], last_eta: int) -> None:
+        """Solve the Mach numbers whose stencils begin at `first`, up to an index of `_ETA`.
+
+        Each in-plane share starts from the induced angles extrapolated from the two before.
+        """
+        wanted = np.zeros(len(_MACH_COARSE), dtype=bool)
+        for shift in range(4):
+            wanted[first + shift] = True
+        last_eta = max(last_eta, 2)  # the mirrored node needs its twin
+        for k in range(1, last_eta + 1):
+            levels = np.flatnonzero(wanted & (self._solved < k))
+            if len(levels):
+                self._solve_share(levels, k)
+
+    def _solve_share(self, levels: NDArray[np.intp], k: int) -> None:
+        eta = float(_ETA[k])
+        mach, theta = (
+            x.ravel()
+            for x in np.meshgrid(_MACH_COARSE[levels], self._theta_coarse.nodes, indexing="ij")
+        )
+        S, omega, axial, inplane = self._speeds(mach, theta, eta)
         a = annuli_of(self.blade)
-        chunk = 64
-        shape = (len(missing), len(theta), _COLUMNS)
-        found = []
-        delta: Array | None = None
-        before: Array | None = None
-        for k, eta in enumerate(_ETA[1:]):
-            S, omega, axial, inplane = self._speeds(level, angle, np.full_like(angle, eta))
-            start = None if delta is None else delta if before is None else 2 * delta - before
-            parts = [
-                rotor._oblique(
-                    a, omega[c], axial[c], inplane[c], self.air, rotor.AZIMUTHS,
-                    None if start is None else start[:, c], 10 if k == 0 else 4,
-                )
-                for c in (slice(i, i + chunk) for i in range(0, len(level), chunk))
-            ]  # fmt: skip
-            rows = np.concatenate([rows for rows, _ in parts], axis=1)[:_COLUMNS]
-            before, delta = delta, np.concatenate([d for _, d in parts], axis=1)
-            found.append(self._coefficients(S, rows).reshape(shape))
-        base, *others = found
-        added = [(others[0] - base) * _PARITY, np.zeros(shape), *(x - base for x in others)]
-        self._added[missing] = np.stack(added, axis=2)
-        self._has_added[missing] = True
+        shape = (len(levels), len(self._theta_coarse.nodes))
+        near, far = (x[:, levels].reshape(rotor.ANNULI, -1) for x in self._induced)
+        start = None if k == 1 else near if k == 2 else 2.0 * near - far
+        parts = [
+            rotor._oblique(
+                a, omega[c], axial[c], inplane[c], self.air, 1 if k == 1 else rotor.AZIMUTHS,
+                None if start is None else start[:, c], 10 if k == 1 else 4,
+            )
+            for c in (slice(i, i + 64) for i in range(0, len(mach), 64))
+        ]  # fmt: skip
+        rows = np.concatenate([rows for rows, _ in parts], axis=1)[:_COLUMNS]
+        rows = self._coefficients(S, rows).reshape(_COLUMNS, *shape)
+        angles = np.concatenate([d for _, d in parts], axis=1).reshape(rotor.ANNULI, *shape)
+        self._induced[1][:, levels] = self._induced[0][:, levels]
+        self._induced[0][:, levels] = angles
+        if k == 1:
+            self._straight[:, levels] = rows
+        else:
+            self._added[..., k][:, levels] = rows - self._straight[:, levels]
+        if k == 2:
+            self._added[..., 0][:, levels] = self._added[..., 2][:, levels] * _PARITY[:, None, None]
+        self._solved[levels] = k
 
 
 def _rows(loads: RotorLoads) -> tuple[Array, ...]:
