@@ -78,9 +78,9 @@ def base_drag_hoerner(friction_coefficient: Real, base_ratio: Real) -> Real:
     Validity
     --------
     0.001 <= friction_coefficient <= 100, 0 <= base_ratio <= 1; ValidityError outside. Flow
-    attached up to the base, closed base, no jet. Two published figures differ by a factor three
-    for slender bodies (MIL-HDBK-762 prints 0.17 where this gives 0.058) and by 1.6 for short
-    ones; this one is used because it sees the boundary layer and the boat-tail, and
+    attached up to the base, closed base, no jet. Two published figures differ by nearly a factor
+    three for slender bodies (MIL-HDBK-762 prints 0.17 where this gives 0.058 to 0.06) and by 1.6
+    for short ones; this one is used because it sees the boundary layer and the boat-tail, and
     `BASE_SPREAD` is the half-width of the range that the disagreement leaves.
 
     Source

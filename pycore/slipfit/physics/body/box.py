@@ -115,9 +115,9 @@ def box_loads(shape: Box, axial_speed_m_s: Real, side_speed_m_s: Real, air: Air)
     Validity
     --------
     Whole speed 0 to 200 m/s; ValidityError beyond. A bluff body drags along the flow: each
-    component of the force is that of its face times the whole speed. A cube edge on has 0.8 by
-    the source; this gives 1.05 times 1.41 on the same area's face, so within a fifth of
-    0.8 times the larger diagonal section. Both directions alike; alone in the flow.
+    component of the force is that of its face times the whole speed, so a cube edge on has the
+    force of one face square on; the source gives 0.76 of that. Both directions alike; alone in
+    the flow, so a box on a plate has somewhat less.
 
     Source
     ------

@@ -8,7 +8,6 @@ from typing import Final
 
 import numpy as np
 
-from slipfit.errors import nearest
 from slipfit.numerics import Real
 from slipfit.physics.air import Air
 from slipfit.physics.body.junction import junction_drag_area
@@ -54,7 +53,7 @@ class Fin:
             self.edges in EDGES,
             _WHO,
             "edges",
-            "'airfoil', 'rounded' or 'square'" + nearest(str(self.edges), EDGES).split(".")[0],
+            "'airfoil', 'rounded' or 'square'",
             self.edges,
         )
         require(

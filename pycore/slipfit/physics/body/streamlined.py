@@ -12,6 +12,7 @@ from slipfit.numerics import Array, Real
 from slipfit.physics.air import Air
 from slipfit.physics.body.afterbody import afterbody_drag, form_factor_hoerner
 from slipfit.physics.body.crossflow import (
+    apparent_mass_factor_munk,
     crossflow_drag_jorgensen,
     end_factor_jorgensen,
     slender_lift_speeds,
@@ -179,6 +180,12 @@ class Streamlined:
         return self.width_m * (_ELLIPSE * self.nose_length_m + middle + mean_tail * tail)
 
     @property
+    def slender_m2(self) -> float:
+        """Base area as slender-body lift sees it: wider than high carries more, short less."""
+        munk = float(apparent_mass_factor_munk(self.length_m / self.diameter_m))
+        return munk * self.base_m2 * self.width_m / self.height_m
+
+    @property
     def _perimeter_m(self) -> float:
         """Ramanujan's ellipse, on the way to the box as the section fills it."""
         a, b = 0.5 * self.width_m, 0.5 * self.height_m
@@ -206,8 +213,8 @@ def streamlined_loads(
 
     $$ A = \tfrac12 \rho\, u |u| \left[C_f F S_w + \left(C_{D\beta} + (1 - b) C_{Db}
        + C_{D,flat}\right) S\right] $$
-    $$ N = \tfrac12 \rho \left[ S_b \frac{w_b}{h_b} V^2 \sin 2\alpha \cos\tfrac{\alpha}{2}
-       + \eta\, C_{dn} S_p\, w |w| \right] $$
+    $$ N = \tfrac12 \rho \left[ (k_2 - k_1) S_b \frac{w_b}{h_b} V^2 \sin 2\alpha
+       \cos\tfrac{\alpha}{2} + \eta\, C_{dn} S_p\, w |w| \right] $$
 
     Parameters
     ----------
@@ -273,9 +280,8 @@ def streamlined_loads(
 
     eta = float(end_factor_jorgensen(shape.length_m / d))
     cdn = np.asarray(crossflow_drag_jorgensen(np.abs(w) / air.sound_speed_m_s))
-    slender = shape.base_m2 * shape.width_m / shape.height_m
     normal_N = flow.pressure_Pa(
-        slender * slender_lift_speeds(u, w, flow.speed_m_s)
+        shape.slender_m2 * slender_lift_speeds(u, w, flow.speed_m_s)
         + eta * cdn * shape.planform_m2 * w * np.abs(w)
     )
     return BodyLoads(causes=causes, normal_N=normal_N)
