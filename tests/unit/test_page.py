@@ -3,13 +3,14 @@
 import dataclasses
 import re
 from collections import Counter
+from pathlib import Path
 
 import pytest
 
 from slipfit import units
 from slipfit.errors import InputError
 from slipfit.figures.figure import Figure
-from slipfit.markup import plain_text, to_html
+from slipfit.markup import TAGS, plain_text, to_html
 from slipfit.page import (
     Choice,
     change_text,
@@ -24,6 +25,7 @@ from slipfit.page.marks import whisker
 from slipfit.parts.kinds import kind_of
 from stand_in_report import CLASH, NEAR, PAST, TOP_SPEED, WINDING, StandIn
 
+ROOT = Path(__file__).resolve().parents[2]
 REPORT = StandIn()
 EVERY_SLOT = [
     "value:top_speed", "note:top_speed", "note:hover_time", "note:winding", "chart:level_flight",
@@ -97,8 +99,14 @@ def test_whisker_is_longer_for_a_less_certain_figure():
     assert length(75.0, 83.0) < length(70.0, 90.0) < length(50.0, 120.0) <= 156.1
 
 
-def test_whisker_is_missing_where_the_range_is():
-    assert whisker(dataclasses.replace(TOP_SPEED, low=None)) is None
+def test_whisker_keeps_its_place_while_the_range_is_still_to_come():
+    tree = whisker(dataclasses.replace(TOP_SPEED, low=None, high=None))
+    assert elements(tree, class_="sf-whisker-rail")
+    assert not elements(tree, class_="sf-whisker-line")
+
+
+def test_whisker_is_missing_where_there_is_no_value():
+    assert whisker(dataclasses.replace(TOP_SPEED, value=None)) is None
 
 
 @pytest.mark.parametrize(
@@ -271,3 +279,23 @@ def test_text_is_only_ever_text():
     html = to_html(slots(report, ["note:top_speed"], "metric")["note:top_speed"])
     assert "<script" not in html
     assert "<img" not in html
+
+
+def test_the_script_may_place_what_the_views_write_and_no_more_tags_than_the_core():
+    script = (ROOT / "site_src" / "js" / "place.js").read_text("utf-8")
+
+    def listed(name):
+        return set(re.search(rf"{name} = new Set\(`([^`]*)`", script)[1].split())
+
+    assert listed("TAGS") == TAGS
+    trees = [*slots(REPORT, EVERY_SLOT, "metric").values(), explain_dialog(TOP_SPEED, "metric")]
+    trees += [
+        own_part_dialog(kind_of("motor"), {}, {"kv": "no"}),
+        day_editor(REPORT.build.day, "metric"),
+    ]
+    trees += [
+        choices_dialog("pack", "pack", [Choice(part_id="a", name="a", mass_kg=1.0)], "metric")
+    ]
+    used = {name for tree in trees for node in walk(tree) for name in node[1]}
+    used = {name for name in used if not name.startswith(("aria-", "data-"))}
+    assert used <= listed("ATTRIBUTES")

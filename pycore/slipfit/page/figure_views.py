@@ -20,7 +20,8 @@ def margin_note(figure: Figure, system: str) -> Tree:
         el("span", figure.label, class_="sf-note-label"),
         el("span", figure.text(system), class_="sf-note-value", data_value=figure.id),
         whisker(figure),
-        el("span", range_text, class_="sf-note-range") if range_text else None,
+        # A range that is still to come keeps its place, so that nothing jumps when it does.
+        el("span", range_text or "…", class_="sf-note-range") if figure.value is not None else None,
         el("span", figure.missing or figure.cause, class_="sf-note-cause")
         if figure.missing or figure.cause
         else None,

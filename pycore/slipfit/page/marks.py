@@ -60,11 +60,12 @@ def whisker(figure: Figure) -> Tree | None:
     A range that reaches further ends in an arrowhead, so a long whisker always means a less
     certain figure.
     """
-    value, low, high = figure.value, figure.low, figure.high
-    if value is None or low is None or high is None or value == 0:
+    value = figure.value
+    if value is None:
         return None
     width, height, middle = 160.0, 14.0, 7.0
     half = width / 2 - 2
+    pieces: list[Tree] = [el("path", d=f"M2 {middle:g}H{width - 2:g}", class_="sf-whisker-rail")]
 
     def at(x: float) -> float:
         offset = (x - value) / abs(value) / WHISKER_SPAN
@@ -76,12 +77,15 @@ def whisker(figure: Figure) -> Tree | None:
             return f"M{px - 5 * outwards:.1f} 3L{px:.1f} {middle:g}L{px - 5 * outwards:.1f} 11"
         return f"M{px:.1f} 3V11"
 
+    low, high = figure.low, figure.high
+    if low is not None and high is not None and value != 0:
+        line = f"M{at(low):.1f} {middle:g}H{at(high):.1f}"
+        pieces.append(el("path", d=line, class_="sf-whisker-line"))
+        pieces.append(el("path", d=end(low, -1) + end(high, 1), class_="sf-whisker-end"))
+        pieces.append(el("circle", cx=width / 2, cy=middle, r=3, class_="sf-whisker-value"))
     return el(
         "svg",
-        el("path", d=f"M2 {middle:g}H{width - 2:g}", class_="sf-whisker-rail"),
-        el("path", d=f"M{at(low):.1f} {middle:g}H{at(high):.1f}", class_="sf-whisker-line"),
-        el("path", d=end(low, -1) + end(high, 1), class_="sf-whisker-end"),
-        el("circle", cx=width / 2, cy=middle, r=3, class_="sf-whisker-value"),
+        *pieces,
         class_="sf-whisker",
         viewBox=f"0 0 {width:g} {height:g}",
         width=width,

@@ -1,0 +1,348 @@
+// @ts-check
+// The page's own script: mounts on every page (the theme may change pages without loading them
+// anew), listens once for everything a reader can press, and keeps page, build and address together.
+import {readChart, readChartAt, readChartsAgain, saveCsv} from './chart_cursor.js';
+import {copyLink} from './copy_link.js';
+import {closeDialog, dialogIsOpen, filterChoices, focusFirstError, openDialog, sayInDialog, typedIn}
+  from './dialogs.js';
+import {createLive} from './live.js';
+import {place} from './place.js';
+import {chooseUnits, currentLink, frameOfLink, isBuildLink, keepLink, unitSystem} from './state.js';
+import {createCalculator} from './worker_client.js';
+
+const WIDE = matchMedia('(min-width: 76.25em)');  // as in the style sheet: the shelf is a column
+const SETTLE_MS = 400;  // the browser and the theme scroll to a heading first
+
+/** @type {ReturnType<typeof createCalculator> | undefined} */
+let calculator;
+/** @type {{frame: string, standard: string, link: string} | null} */
+let here = null;
+let loading = '', failure = '', notice = '';
+
+const live = createLive(call, reply => {
+  if (!here) return;
+  here.link = reply.link;
+  keepLink(here.frame, reply.link, here.standard, nextEntry);
+  nextEntry = 'replace';
+  notice = (reply.messages ?? []).join(' ');
+  document.documentElement.dataset.live = 'yes';
+  performance.mark('slipfit-live');
+  sayWords();
+});
+/** @type {'push' | 'replace'} */
+let nextEntry = 'replace';
+
+/**
+ * @param {string} name
+ * @param {object} payload
+ */
+function call(name, payload) {
+  calculator ??= createCalculator({
+    onProgress: text => { loading = text; sayWords(); },
+    onReady: () => { loading = failure = ''; sayWords(); },
+    onFailure: message => { failure = message; sayWords(); },
+  });
+  return calculator.call(name, payload);
+}
+
+// --- the line under the masthead -------------------------------------------------------------
+
+function sayWords() {
+  const line = document.getElementById('sf-words');
+  if (!line) return;
+  let words = '';
+  if (!here) words = '';
+  else if (failure) words = `The calculator could not be loaded (${failure}). The figures shown are for the default build.`;
+  else if (notice) words = notice;
+  else if (loading) words = `${loading.charAt(0).toUpperCase()}${loading.slice(1)}`;
+  else if (here.link === here.standard) words = 'Shown with the parts that the frame ships with.';
+  else words = 'Shown with your parts. The address of this page carries them.';
+  if (line.textContent !== words) line.textContent = words;
+  line.classList.toggle('sf-words-wrong', Boolean(failure || notice));
+  for (const button of document.querySelectorAll('[data-default-build]')) {
+    button.toggleAttribute('hidden', !here || here.link === here.standard);
+  }
+  for (const button of document.querySelectorAll('[data-units]')) {
+    button.textContent = unitSystem() === 'metric' ? 'Imperial units' : 'Metric units';
+  }
+}
+
+// --- showing builds ----------------------------------------------------------------------------
+
+/**
+ * @param {string} link
+ * @param {{mark?: boolean, entry?: 'push' | 'replace'}} options
+ */
+async function show(link, {mark = false, entry = 'replace'} = {}) {
+  if (!here) return;
+  nextEntry = entry;
+  const page = here;
+  try {
+    await live.show(link, unitSystem(), {mark});
+  } catch (error) {
+    if (here !== page) return;
+    const {kind, message} = /** @type {import('./worker_client.js').CallError} */ (error);
+    if (kind === 'NotLoaded' || kind === 'Restarted') return;
+    notice = message;
+    sayWords();
+    if (page.link) {
+      keepLink(page.frame, page.link, page.standard, 'replace');  // what is shown after all
+    } else if (link !== page.standard) {
+      await showDefaultBecause(message);
+    }
+  }
+}
+
+/** @param {string} reason  why the link that was asked for is not shown */
+async function showDefaultBecause(reason) {
+  if (!here) return;
+  await live.show(here.standard, unitSystem()).catch(() => {});
+  notice = `${reason} Shown instead: the parts that the frame ships with.`;
+  sayWords();
+}
+
+function mount() {
+  live.leave();
+  closeDialog();
+  for (const contents of document.querySelectorAll('.sf-contents[open]')) contents.removeAttribute('open');
+  markCurrentPage();
+  document.documentElement.classList.add('sf-live');
+  const page = document.querySelector('[data-frame]');
+  if (!(page instanceof HTMLElement)) {
+    here = null;
+    sayWords();
+    return;
+  }
+  const frame = page.dataset.frame ?? '', standard = page.dataset.link ?? '';
+  here = {frame, standard, link: ''};
+  notice = '';
+  openShelfWhereItIsAColumn();
+  makeValuesPressable();
+  const arrivedWithBuild = isBuildLink(location.hash);
+  if (arrivedWithBuild && history.state === null && mounted) scrollTo(0, 0);
+  mounted = true;
+  const heading = location.hash && !arrivedWithBuild;
+  const link = currentLink(frame, standard);
+  sayWords();
+  const start = () => {
+    if (here?.frame !== frame) return;
+    if (frameOfLink(link) !== frame) {
+      showDefaultBecause(`That link is for the frame '${frameOfLink(link).slice(0, 40)}', not for this one.`);
+      return;
+    }
+    if (link === standard && unitSystem() === 'metric') {
+      live.learn(link, unitSystem()).catch(() => {});
+    } else {
+      show(link);
+    }
+  };
+  if (heading) setTimeout(start, SETTLE_MS);
+  else start();
+}
+let mounted = false;
+
+function markCurrentPage() {
+  for (const anchor of document.querySelectorAll('.sf-contents a[href]')) {
+    if (!(anchor instanceof HTMLAnchorElement)) continue;
+    if (anchor.pathname === location.pathname) anchor.setAttribute('aria-current', 'page');
+    else anchor.removeAttribute('aria-current');
+  }
+}
+
+function openShelfWhereItIsAColumn() {
+  for (const shelf of document.querySelectorAll('.sf-shelf')) shelf.toggleAttribute('open', WIDE.matches);
+}
+WIDE.addEventListener('change', openShelfWhereItIsAColumn);
+
+/** Figures inside sentences open their explanation too. */
+function makeValuesPressable() {
+  for (const element of document.querySelectorAll('[data-slot^="value:"]')) {
+    element.setAttribute('role', 'button');
+    element.setAttribute('tabindex', '0');
+    element.setAttribute('aria-haspopup', 'dialog');
+  }
+}
+
+// --- what a reader can press --------------------------------------------------------------------
+
+/**
+ * Ask the core and open its answer, or say what went wrong.
+ * @param {string} title
+ * @param {string} name
+ * @param {object} payload
+ */
+async function openAnswer(title, name, payload) {
+  const asked = {link: here?.link || here?.standard, system: unitSystem(), ...payload};
+  if (!dialogIsOpen() && loading) sayInDialog(title, 'One moment: the calculator is still being loaded.');
+  try {
+    const {tree} = await call(name, asked);
+    openDialog(tree);
+  } catch (error) {
+    sayInDialog(title, sentence(error));
+  }
+}
+
+/** @param {unknown} error */
+const sentence = error => /** @type {{message?: string}} */ (error)?.message ?? String(error);
+
+/**
+ * @param {string} name
+ * @param {object} payload
+ */
+async function changeBuild(name, payload) {
+  const asked = {link: here?.link || here?.standard, system: unitSystem(), ...payload};
+  try {
+    const answer = await call(name, asked);
+    if (answer.link) {
+      closeDialog();
+      await show(answer.link, {mark: true, entry: 'push'});
+    }
+    return answer;
+  } catch (error) {
+    sayInDialog('This did not work', sentence(error));
+    return {};
+  }
+}
+
+/** @type {Record<string, (element: HTMLElement) => unknown>} */
+const PRESSED = {
+  'data-explain': element => explain(element.dataset.explain ?? ''),
+  'data-open-choices': element =>
+    openAnswer('Swap', 'choices', {kind: element.dataset.openChoices}),
+  'data-swap-part': element =>
+    changeBuild('swap', {kind: element.dataset.swapKind, part: element.dataset.swapPart}),
+  'data-own-kind': element => openAnswer('Your own part', 'own_form', {kind: element.dataset.ownKind}),
+  'data-own-again': element => {
+    const form = element.closest('form');
+    if (form) openOwn({kind: element.dataset.ownAgain, fields: typedIn(form)});
+  },
+  'data-csv': saveCsv,
+  'data-units': () => {
+    chooseUnits(unitSystem() === 'metric' ? 'imperial' : 'metric');
+    sayWords();
+    if (here) show(here.link || here.standard);
+  },
+  'data-default-build': () => { if (here) show(here.standard, {mark: true, entry: 'push'}); },
+  'data-copy-link': element => { if (here) copyLink(element, here.link || here.standard); },
+};
+
+/** @param {string} figure */
+const explain = figure => openAnswer('How this came about', 'explain', {figure});
+
+/** @param {object} payload */
+async function openOwn(payload) {
+  try {
+    const {tree} = await call('own_form', {link: here?.link, system: unitSystem(), ...payload});
+    openDialog(tree, {fresh: false});
+  } catch (error) {
+    sayInDialog('Your own part', sentence(error));
+  }
+}
+
+document.addEventListener('click', event => {
+  const target = event.target;
+  if (!(target instanceof Element)) return;
+  for (const [attribute, act] of Object.entries(PRESSED)) {
+    const element = target.closest(`[${attribute}]`);
+    if (element instanceof HTMLElement) return void act(element);
+  }
+  const figure = figureUnder(target);
+  if (figure) return void explain(figure);
+  const contents = document.querySelector('.sf-contents[open]');
+  if (contents && !contents.contains(target)) contents.removeAttribute('open');
+});
+
+/** @param {Element} target  the figure that a press on a note or a value is about */
+function figureUnder(target) {
+  const slot = target.closest('[data-slot^="value:"], [data-slot^="note:"]');
+  if (!slot || String(getSelection())) return '';
+  return slot.querySelector('[data-figure]')?.getAttribute('data-figure') ?? '';
+}
+
+document.addEventListener('keydown', event => {
+  const target = event.target;
+  if (!(target instanceof HTMLElement)) return;
+  if (event.key === 'Escape') {
+    const contents = document.querySelector('.sf-contents[open]');
+    contents?.removeAttribute('open');
+    contents?.querySelector('summary')?.focus();
+  }
+  if (event.key !== 'Enter' && event.key !== ' ') return;
+  if (target.matches('[data-slot][role="button"], label[role="button"]')) {
+    event.preventDefault();
+    target.click();
+  }
+});
+
+document.addEventListener('submit', async event => {
+  const form = event.target;
+  if (!(form instanceof HTMLFormElement) || !form.dataset.form) return;
+  event.preventDefault();
+  const fields = typedIn(form), own = form.dataset.form === 'own';
+  const answer = await changeBuild(own ? 'own_part' : 'day', {kind: form.dataset.kind, fields});
+  if (!answer.errors) return;
+  if (own) {
+    openDialog(answer.tree, {fresh: false});
+    focusFirstError();
+  } else {
+    const slot = form.closest('[data-slot]');
+    if (slot && answer.tree) place(slot, [answer.tree]);
+    const wrong = slot?.querySelector('[aria-invalid="true"]');
+    if (wrong instanceof HTMLElement) wrong.focus();
+  }
+});
+
+document.addEventListener('input', event => {
+  const target = event.target;
+  if (!(target instanceof HTMLInputElement)) return;
+  if (target.dataset.cursor !== undefined) readChart(target);
+  if (target.dataset.filter !== undefined) filterChoices(target);
+});
+
+document.addEventListener('pointermove', event => {
+  if (!(event.target instanceof Element) || event.pointerType === 'touch') return;
+  const svg = event.target.closest('svg[data-left]');
+  if (svg) readChartAt(svg, event.clientX);
+});
+
+for (const kind of ['pointerover', 'focusin']) {
+  document.addEventListener(kind, event => {
+    if (!(event.target instanceof Element)) return;
+    const piece = event.target.closest('[data-drawing] [role="img"]');
+    const output = piece?.closest('[data-drawing]')?.querySelector('output');
+    if (output && piece) output.textContent = piece.getAttribute('aria-label');
+  });
+}
+
+document.addEventListener('slipfit:placed', () => {
+  readChartsAgain();
+  makeValuesPressable();
+});
+
+/** Back, forward, or a link pasted into the address bar. */
+function addressChanged() {
+  if (!here) return;
+  if (isBuildLink(location.hash)) {
+    if (location.hash !== here.link && frameOfLink(location.hash) === here.frame) {
+      show(location.hash, {mark: true});
+    }
+  } else if (here.link) {
+    const page = here;
+    setTimeout(() => {
+      if (here === page) keepLink(page.frame, page.link, page.standard, 'replace');
+    }, SETTLE_MS);
+  }
+}
+addEventListener('popstate', addressChanged);
+addEventListener('hashchange', addressChanged);
+
+// The theme's search is opened by a label; give it to the keyboard as well.
+for (const label of document.querySelectorAll('header label[for="__search"]')) {
+  label.setAttribute('role', 'button');
+  label.setAttribute('tabindex', '0');
+  label.setAttribute('aria-label', 'Search');
+}
+
+const pages = /** @type {any} */ (globalThis).document$;
+if (pages?.subscribe) pages.subscribe(mount);
+else mount();
