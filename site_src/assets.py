@@ -16,7 +16,7 @@ from pathlib import Path
 
 import runtime as browser
 
-SITE_MODULE = """# Joins the core with the frames and parts of this site; the worker calls `call_json`.
+SITE_MODULE = """# Joins the core with this site's frames and parts; the worker calls `call_json`.
 import slipfit.api
 
 TEXTS = {texts!r}
@@ -119,14 +119,13 @@ def prepare(*, project: Path, core: bytes, runtime: Path, entry: str = "page.js"
     whole = b"".join(name.encode() + data for name, data in sorted(scripts.items()))
     folder = f"live/js-{browser.digest(whole)[:10]}"
     files = {f"{folder}/{name}": data for name, data in scripts.items()}
-    stylesheets = {
-        f"live/{file.stem}-{browser.digest(file.read_bytes())[:10]}.css": file.read_bytes()
-        for file in sorted((project / "site_src" / "css").glob("*.css"))
-    }
+    styles = sorted((project / "site_src" / "css").glob("*.css"))
+    style = b"\n".join(file.read_bytes() for file in styles)
+    style_name = f"live/style-{browser.digest(style)[:10]}.css"
     return Live(
         script=f"{folder}/{entry}",
-        stylesheets=tuple(stylesheets),
-        files={**files, **stylesheets, f"live/{core_name}": core},
+        stylesheets=(style_name,),
+        files={**files, style_name: style, f"live/{core_name}": core},
         runtime=runtime,
         runtime_name=runtime_name,
     )

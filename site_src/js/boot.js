@@ -16,7 +16,7 @@ export async function boot(assets, base, say) {
     progress.fetch(`${folder}numpy.zip`),
     progress.fetch(new URL(assets.core, base).href),
   ]);
-  zips.catch(() => {});  // awaited below; a failure before that is not an unhandled one
+  zips.catch(() => {});  // awaited at the end, where a failure is reported
   const {loadPyodide} = await import(`${folder}pyodide.mjs`);
   const python = await loadPyodide({
     indexURL: folder,
@@ -24,9 +24,10 @@ export async function boot(assets, base, say) {
     packageBaseUrl: folder,
     lockFileContents: {info: assets.info, packages: {}},
     fsInit: async (/** @type {any} */ FS, /** @type {{sitePackages: string}} */ {sitePackages}) => {
-      for (const zip of await zips) unpack(FS, `${sitePackages}/`, zip);
+      for (const zip of await zips.catch(() => [])) unpack(FS, `${sitePackages}/`, zip);
     },
   });
+  await zips;
   progress.end();
   say('starting the calculator', 0.95);
   return python.pyimport('slipfit_site').call_json;
@@ -43,15 +44,17 @@ function countBytes(sizes, say) {
   /** @type {Map<string, number>} */
   const arrived = new Map();
   let shown = -1;
+  const words = (/** @type {number} */ sum) =>
+    `loading the calculator, ${Math.floor(sum / 1e6)} of ${Math.ceil(total / 1e6)} MB`;
   const note = (/** @type {string} */ name, /** @type {number} */ bytes) => {
     if (!(name in sizes)) return;
     arrived.set(name, Math.min(bytes, sizes[name]));
     const sum = [...arrived.values()].reduce((a, b) => a + b, 0);
-    const whole = Math.floor(sum / 1e6);
-    if (whole === shown) return;
-    shown = whole;
-    say(`loading the calculator, ${whole} of ${Math.ceil(total / 1e6)} MB`, 0.9 * sum / total);
+    if (Math.floor(sum / 1e6) === shown) return;
+    shown = Math.floor(sum / 1e6);
+    say(words(sum), 0.9 * sum / total);
   };
+  say(words(0), 0);
   const fileName = (/** @type {string} */ url) => url.slice(url.lastIndexOf('/') + 1);
   const observer = new PerformanceObserver(list => {
     for (const {name} of list.getEntries()) note(fileName(name), Infinity);
