@@ -10,16 +10,17 @@ import numpy as np
 from slipfit.build import Build
 from slipfit.checks.verdict import Verdict
 from slipfit.checks.wording import ADJECTIVES, both, box_size, fit_verdict, says
-from slipfit.fit.bays import bay_fit, box_of, lead_room_of
-from slipfit.fit.boxes import ALL_TURNS, SIDES, STATES, BoxFit, Turn
+from slipfit.fit.bays import box_of, lead_room_of, one_fit
+from slipfit.fit.boxes import SIDES, STATES, BoxFit, Turn
 from slipfit.frame.frame import Bay
 
 # A size is offered as a mend only where the part keeps at least this share of its own.
 _WORTH_NAMING = 0.6
+_THINNEST_M = 0.3e-3  # of padding that is worth calling so
 
 
 def bay_judge(
-    id: str, kind: str, subject: str, turns: tuple[Turn, ...] = ALL_TURNS
+    id: str, kind: str, subject: str, turns: tuple[Turn, ...]
 ) -> Callable[[Build], Verdict | None]:
     """The judge of a part of a kind in the first bay that the frame has for it."""
 
@@ -27,29 +28,23 @@ def bay_judge(
         part, bay = build.parts.get(kind), build.frame.bay_for(kind)
         if part is None or bay is None:
             return None
-        return bay_verdict(id, kind, subject, bay, part, bay_fit(bay, [part], turns), 0)
+        return _verdict(id, kind, subject, bay, part, one_fit(bay, part, turns))
 
     return judge
 
 
-def bay_verdict(
-    id: str, kind: str, subject: str, bay: Bay, part: Any, fit: BoxFit, index: int
-) -> Verdict:
-    """The verdict of one part of a shelf whose fit in a bay was computed at once."""
-    state = STATES[fit.state[index]]
-    side = int(fit.side[index])
-    gap = float(fit.clearance_m[index])
-    turn = fit.turns[fit.turn[index]].words
+def _verdict(id: str, kind: str, subject: str, bay: Bay, part: Any, fit: BoxFit) -> Verdict:
+    state = STATES[int(fit.state)]
+    side = int(fit.side)
+    gap = float(fit.clearance_m)
+    turn = fit.turns[int(fit.turn)].words
     where = "across its corners" if SIDES[side] == "corners" else f"in {SIDES[side]}"
 
     def sentence(system: str) -> str:
-        return f"{says(subject, state, gap, where, system)}, {turn}."
+        return f"{says(subject, state, gap, where, system)}, {turn}"
 
-    fix = (
-        ""
-        if state == "clear"
-        else _fix(subject.lower() if kind != "gps" else subject, part, fit, index)
-    )
+    name = subject if subject.startswith("GPS") else subject.lower()
+    fix = "" if state == "clear" else _fix(name, bay, part, fit)
     return fit_verdict(id, kind, subject, state, gap, sentence, _basis(bay, part, fit), fix)
 
 
@@ -60,7 +55,8 @@ def _basis(bay: Bay, part: Any, fit: BoxFit) -> str:
         room = f"{box_size((bay.length_m, bay.width_m, bay.height_m))} inside"
         if bay.shape == "tapered":
             room += f", {both(bay.end_width_m)} by {both(bay.end_height_m)} at its aft end"
-    asked = [f"{both(fit.needed_m)} of padding and tolerance in each direction is clear"]
+    asked = [f"{both(bay.padding_m)} of padding on every side stays"] if bay.padding_m else []
+    asked.append(f"a gap of {both(fit.needed_m)}, the bay's tolerance, is clear")
     leads = lead_room_of(bay, part)
     if leads[0] > 0:
         asked.append(f"{both(float(leads[0]))} beyond its end stay free for leads and connector")
@@ -69,23 +65,23 @@ def _basis(bay: Bay, part: Any, fit: BoxFit) -> str:
     return f"The frame file's bay: {room}; " + "; ".join(asked) + "."
 
 
-def _fix(name: str, part: Any, fit: BoxFit, index: int) -> str:
+def _fix(name: str, bay: Bay, part: Any, fit: BoxFit) -> str:
     """What size would be clear: one side alone where that is enough, else all of them."""
-    own, mended = box_of(part), fit.mended_m[index]
-    largest = fit.largest_m[index]
+    own, mended = box_of(part), fit.mended_m
+    largest = fit.largest_m
     alone = [
         f"up to {both(float(largest[k]))} {ADJECTIVES[k]}"
         for k in range(3)
         if _WORTH_NAMING * own[k] <= largest[k] < own[k]
     ]
+    thinner = ""
+    spare = bay.padding_m + float(fit.clearance_m) / 2
+    if fit.clearance_m < 0 and spare >= _THINNEST_M:
+        thinner = f", or this one on padding of {both(spare)}"
     if alone:
-        return (
-            f"a {name} {', or '.join(alone)}, would be clear"
-            if len(alone) > 1
-            else (f"a {name} {alone[0]} would be clear")
-        )
+        return f"a {name} {', or '.join(alone)} would be clear{thinner}"
     if (mended > 0).all():
         cut = np.flatnonzero(mended < own - 1e-9)
         sizes = [f"up to {both(float(mended[k]))} {ADJECTIVES[k]}" for k in cut]
-        return f"a {name} {' and '.join(sizes)} would be clear"
+        return f"a {name} {' and '.join(sizes)} would be clear{thinner}"
     return f"no {name} of this shape would be clear"

@@ -32,7 +32,7 @@ def board_judge(id: str, kind: str, subject: str) -> Callable[[Build], Verdict |
         adjective = {"length": "long", "width": "wide"}[fit.side]
         return fit_verdict(
             id, kind, subject, state, gap,
-            lambda system: says(subject, state, gap, f"in {fit.side}", system) + turned + ".",
+            lambda system: says(subject, state, gap, f"in {fit.side}", system) + turned,
             f"The frame file's stack seat takes {both(seat.max_length_m)} by "
             f"{both(seat.max_width_m)}; {both(EDGE_ROOM_M)} less is clear (common practice).",
             "" if state == "clear" else
@@ -54,7 +54,7 @@ def judge_stack_height(build: Build) -> Verdict | None:
     boards = room - TOP_ROOM_M - 2 * SPACER_M
     return fit_verdict(
         "stack_height", "stack", "Stack", state, gap,
-        lambda system: says("Stack", state, gap, "in height", system) + ", ESC included.",
+        lambda system: says("Stack", state, gap, "in height", system) + ", ESC included",
         f"The frame file's room above the seat, {both(room)}; boards {both(esc.height_m)} and "
         f"{both(stack.height_m)} on spacers of {both(SPACER_M)} each; {both(TOP_ROOM_M)} over the "
         "top is clear (common practice).",

@@ -26,13 +26,13 @@ def judge_camera_cage(build: Build) -> Verdict | None:
     def sentence(system: str) -> str:
         own = f"{class_text}{size(camera.width_m, system)}"
         if state == "clashes":
-            return f"Camera clashes by {size(fit.gap_m, system)} in width ({own})."
+            return f"Camera clashes by {size(fit.gap_m, system)} in width ({own})"
         if fit.washer_m > 0:
             return (
                 f"Camera is clear: {size(fit.gap_m, system)} left in width ({own}), to be filled "
-                f"with a washer of {size(fit.washer_m, system)} on each side."
+                f"with a washer of {size(fit.washer_m, system)} on each side"
             )
-        return f"Camera is clear: it fills the cage in width ({own})."
+        return f"Camera is clear: it fills the cage in width ({own})"
 
     fix = ""
     if state == "clashes":
@@ -63,7 +63,7 @@ def judge_camera_room(build: Build) -> Verdict | None:
     state = state_of(gap, SHELL_ROOM_M)
     return fit_verdict(
         "camera_room", "camera", "Camera", state, gap,
-        lambda system: says("Camera", state, gap, f"in {side}", system) + ".",
+        lambda system: says("Camera", state, gap, f"in {side}", system),
         f"The frame file's cage takes {both(seat.max_height_m)} in height and "
         f"{both(seat.max_depth_m)} in depth, lens included; {both(SHELL_ROOM_M)} less is clear "
         "(common practice).",

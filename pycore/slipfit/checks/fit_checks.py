@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Final
 
 from slipfit.build import Build
@@ -9,11 +10,16 @@ from slipfit.checks import fit_board, fit_camera, fit_holes, fit_motor, fit_prop
 from slipfit.checks.check import FitCheck
 from slipfit.checks.fit_bay import bay_judge
 from slipfit.checks.verdict import Verdict
-from slipfit.fit.boxes import FLAT
+from slipfit.fit.boxes import ALL_TURNS, FLAT, Turn
+
+# Ways that a boxed part may be turned in its bay; a GPS module's antenna must face out.
+TURNS: Final[Mapping[str, tuple[Turn, ...]]] = {
+    "pack": ALL_TURNS, "gps": FLAT, "video": ALL_TURNS, "receiver": ALL_TURNS,
+}  # fmt: skip
 
 FIT_CHECKS: Final = (
     FitCheck(id="pack_bay", kind="pack", label="pack in its bay",
-             judge=bay_judge("pack_bay", "pack", "Pack")),
+             judge=bay_judge("pack_bay", "pack", "Pack", TURNS["pack"])),
     FitCheck(id="esc_holes", kind="esc", label="ESC holes on the stack seat",
              judge=fit_holes.board_judge("esc_holes", "esc", "ESC holes")),
     FitCheck(id="esc_board", kind="esc", label="ESC board on the stack seat",
@@ -41,11 +47,11 @@ FIT_CHECKS: Final = (
     FitCheck(id="camera_room", kind="camera", label="camera in the nose",
              judge=fit_camera.judge_camera_room),
     FitCheck(id="gps_bay", kind="gps", label="GPS module in its bay",
-             judge=bay_judge("gps_bay", "gps", "GPS module", FLAT)),
+             judge=bay_judge("gps_bay", "gps", "GPS module", TURNS["gps"])),
     FitCheck(id="video_bay", kind="video", label="video unit in its bay",
-             judge=bay_judge("video_bay", "video", "Video unit")),
+             judge=bay_judge("video_bay", "video", "Video unit", TURNS["video"])),
     FitCheck(id="receiver_bay", kind="receiver", label="receiver in its bay",
-             judge=bay_judge("receiver_bay", "receiver", "Receiver")),
+             judge=bay_judge("receiver_bay", "receiver", "Receiver", TURNS["receiver"])),
 )  # fmt: skip
 
 

@@ -66,7 +66,7 @@ def _verdict(
             id, kind, subject, "clashes", -match.miss_m,
             lambda system: (
                 f"{subject} miss the seat's by {size(match.miss_m, system)}: "
-                f"they are {_named(pattern)}, the seat has {listed}."
+                f"they are {_named(pattern)}, the seat has {listed}"
             ),
             basis, f"{listed} would meet the seat's holes",
         )  # fmt: skip
@@ -79,7 +79,7 @@ def _verdict(
             id, kind, subject, "clashes", spare,
             lambda system: (
                 f"{subject} meet the seat's, but the screws are {size(spare, system)} too thick "
-                f"for the {narrow}'s holes: {own_screw} on an {seat_screw} seat."
+                f"for the {narrow}'s holes: {own_screw} on an {seat_screw} seat"
             ),
             basis, f"a part for {seat_screw} screws would be clear",
         )  # fmt: skip
@@ -89,7 +89,7 @@ def _verdict(
             id, kind, subject, "clear" if match.miss_m == 0 else "snug", slack,
             lambda system: (
                 f"{subject} meet the seat's with {size(spare, system)} of play to fill: "
-                f"{own_screw} on an {seat_screw} seat."
+                f"{own_screw} on an {seat_screw} seat"
             ),
             basis, f"{filler} {both(spare)} smaller inside than outside take up the play",
         )  # fmt: skip
@@ -98,7 +98,7 @@ def _verdict(
         id, kind, subject, state, slack,
         lambda system: (
             f"{subject} are {state}: {_named(pattern)} on the seat's {_named(match.seat)}, "
-            f"{size(slack, system)} of play left."
+            f"{size(slack, system)} of play left"
         ),
         basis, "" if state == "clear" else f"{_named(match.seat)} would be clear",
     )  # fmt: skip

@@ -23,7 +23,7 @@ def judge_motor_bore(build: Build) -> Verdict | None:
     state = state_of(gap, RUNNING_GAP_M)
     return fit_verdict(
         "motor_fairing", "motor", "Motor can", state, gap,
-        lambda system: says("Motor can", state, gap, "in diameter", system) + ".",
+        lambda system: says("Motor can", state, gap, "in diameter", system),
         f"The frame file's fairing bore, {both(bore)}; {both(RUNNING_GAP_M)} of air in diameter is "
         f"clear (common practice).{_guessed(motor, 'can_diameter_m', 'can diameter')}",
         "" if state == "clear" else
@@ -32,7 +32,7 @@ def judge_motor_bore(build: Build) -> Verdict | None:
 
 
 def judge_motor_depth(build: Build) -> Verdict | None:
-    """The propeller's seat above the fairing's mouth."""
+    """The propeller's seat above the fairing's mouth"""
     motor = build.parts.get("motor")
     if not isinstance(motor, Motor):
         return None
@@ -44,11 +44,11 @@ def judge_motor_depth(build: Build) -> Verdict | None:
         if state == "clashes":
             return (
                 f"Propeller clashes by {size(gap, system)}: the motor is so short that it turns "
-                "inside its fairing's mouth."
+                "inside its fairing's mouth"
             )
         return (
             f"Propeller is {state} of the fairing: its seat stands {size(gap, system)} "
-            "proud of the mouth."
+            "proud of the mouth"
         )
 
     return fit_verdict(

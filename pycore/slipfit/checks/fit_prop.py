@@ -80,7 +80,7 @@ def _verdict(
         text = says(subject, state, gap, where(near), system)
         if id == "prop_tips":
             text = text.replace(" clashes ", f" {verb} ", 1).replace(" is ", " are ", 1)
-        return text + "."
+        return text
 
     return fit_verdict(
         id, "prop", subject, state, gap, sentence,
@@ -101,13 +101,13 @@ def judge_prop_bore(build: Build) -> Verdict | None:
     def sentence(system: str) -> str:
         bore, shaft = size(prop.bore_m, system), size(motor.shaft_diameter_m, system)
         if state == "clashes":
-            return f"Propeller bore clashes by {size(gap, system)}: {bore} on a shaft of {shaft}."
+            return f"Propeller bore clashes by {size(gap, system)}: {bore} on a shaft of {shaft}"
         if gap > 0:
             return (
                 f"Propeller bore is clear: {size(gap, system)} of play for a reducing ring to "
-                f"fill, {bore} on a shaft of {shaft}."
+                f"fill, {bore} on a shaft of {shaft}"
             )
-        return f"Propeller bore is clear: {bore} on a shaft of {shaft}."
+        return f"Propeller bore is clear: {bore} on a shaft of {shaft}"
 
     shaft_text = both(motor.shaft_diameter_m)
     fix = ""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import Any
 
 import numpy as np
@@ -60,3 +61,19 @@ def bay_fit(bay: Bay, parts: list[Any], turns: tuple[Turn, ...] = ALL_TURNS) -> 
         tolerance_m=bay.tolerance_m,
         room_m=np.stack([lead_room_of(bay, part) for part in parts]),
     )
+
+
+def one_fit(bay: Bay, part: Any, turns: tuple[Turn, ...]) -> BoxFit:
+    """Fit of one part in a bay, arrays of shape (); kept, since pages ask for it repeatedly."""
+    box, room = box_of(part), lead_room_of(bay, part)
+    return _kept_fit(bay, tuple(box.tolist()), tuple(room.tolist()), turns)
+
+
+@lru_cache(maxsize=512)
+def _kept_fit(
+    bay: Bay, box: tuple[float, ...], room: tuple[float, ...], turns: tuple[Turn, ...]
+) -> BoxFit:
+    return box_fit(
+        hollow_of(bay), box, turns=turns, padding_m=bay.padding_m, tolerance_m=bay.tolerance_m,
+        room_m=room,
+    )  # fmt: skip

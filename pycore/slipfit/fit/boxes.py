@@ -20,6 +20,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Final
 
 import numpy as np
@@ -213,15 +214,33 @@ def _longest(hollow: Hollow, gap: Callable[[Array], Array], like: Array) -> Arra
 
 
 @dataclass(frozen=True, kw_only=True)
+class _InBay:
+    """Parts in their best turns along the bay's axes: their sizes, the room their leads ask for,
+    the room kept on all sides together, and which of their own axes lie along, across and up."""
+
+    hollow: Hollow
+    along: Array
+    across: Array
+    up: Array
+    spare: Array
+    kept_m: float
+    axes: NDArray[np.intp]
+
+    def in_part_axes(self, sizes: Array) -> Array:
+        """Sizes (..., 3) along, across and up as lengths, widths and heights of the parts."""
+        turned = np.empty_like(sizes)
+        np.put_along_axis(turned, self.axes, sizes, axis=-1)
+        return turned
+
+
+@dataclass(frozen=True, kw_only=True)
 class BoxFit:
     """How boxes fit a bay, each in its best turn. Arrays have the boxes' leading shape.
 
     `turn` is the index in `turns`, `state` in `STATES`, `side` (the tightest one) in `SIDES`, and
     `clearance_m` the gap there. `gaps_m` (..., 4) are the gaps of the part's own sides in the order
     of `SIDES`, infinite where a side cannot touch; `needed_m` is the room asked for on each.
-    `largest_m` (..., 3): how long, wide or high the part could be, its other two sizes kept, and
-    still be clear; 0 where no size would do. `mended_m` (..., 3): its sizes cut back just enough to
-    be clear; 0 where none are. `start_m`: where the part begins, from the bay's nose end.
+    `start_m` is where the part begins, from the bay's nose end.
     """
 
     turns: tuple[Turn, ...]
@@ -231,9 +250,19 @@ class BoxFit:
     clearance_m: Array
     gaps_m: Array
     needed_m: float
-    largest_m: Array
-    mended_m: Array
     start_m: Array
+    in_bay: _InBay
+
+    @cached_property
+    def largest_m(self) -> Array:
+        """How long, wide or high each part could be, its other two sizes kept, and still be clear;
+        shape (..., 3), 0 where no size would do."""
+        return self.in_bay.in_part_axes(_largest(self.in_bay))
+
+    @cached_property
+    def mended_m(self) -> Array:
+        """Each part's sizes cut back just enough to be clear; shape (..., 3), 0 where none are."""
+        return self.in_bay.in_part_axes(_mended(self.in_bay))
 
 
 def box_fit(
@@ -301,13 +330,6 @@ def box_fit(
     corners = np.where(flat_clash, np.inf, part_gaps[..., 3])
     side = np.concatenate([part_gaps[..., :3], corners[..., None]], axis=-1).argmin(axis=-1)
 
-    chosen = (hollow, pick(along), pick(across), pick(up), pick(spare), lining + needed)
-
-    def in_part_axes(sizes: Array) -> Array:
-        turned = np.empty_like(sizes)
-        np.put_along_axis(turned, axes_best, sizes, axis=-1)
-        return turned
-
     return BoxFit(
         turns=turns,
         turn=best,
@@ -316,16 +338,23 @@ def box_fit(
         clearance_m=np.take_along_axis(part_gaps, side[..., None], axis=-1)[..., 0],
         gaps_m=part_gaps,
         needed_m=needed,
-        largest_m=in_part_axes(_largest(*chosen)),
-        mended_m=in_part_axes(_mended(*chosen)),
         start_m=pick(start) * hollow.length_m,
+        in_bay=_InBay(
+            hollow=hollow,
+            along=pick(along),
+            across=pick(across),
+            up=pick(up),
+            spare=pick(spare),
+            kept_m=lining + needed,
+            axes=axes_best,
+        ),
     )
 
 
-def _largest(
-    hollow: Hollow, along: Array, across: Array, up: Array, spare: Array, needed: float
-) -> Array:
+def _largest(part: _InBay) -> Array:
     """How far along, across and up a part could reach and be clear, the other two sizes kept."""
+    hollow, needed, spare = part.hollow, part.kept_m, part.spare
+    along, across, up = part.along, part.across, part.up
     fraction = np.minimum(along / hollow.length_m, 1.0)
 
     def shrunk(t: Array) -> tuple[Array, Array, Array]:
@@ -352,12 +381,12 @@ def _largest(
     return np.asarray(np.maximum(np.stack([length, width, height], axis=-1), 0.0))
 
 
-def _mended(
-    hollow: Hollow, along: Array, across: Array, up: Array, spare: Array, needed: float
-) -> Array:
+def _mended(part: _InBay) -> Array:
     """Sizes along, across and up cut back until clear: the length first, then each flat side, then
     width and height by one ratio where the corners still touch; 0 where nothing would be clear."""
-    along = np.minimum(along, hollow.length_m - needed - spare[..., 0])
+    hollow, needed, spare = part.hollow, part.kept_m, part.spare
+    across, up = part.across, part.up
+    along = np.minimum(part.along, hollow.length_m - needed - spare[..., 0])
     fraction = np.clip(along / hollow.length_m, 0.0, 1.0)
     start = _best_start(hollow, fraction, lambda t: wall_gap(*hollow.sizes(t), across, up))
     faces = [hollow.sizes(start), hollow.sizes(start + fraction)]

@@ -76,6 +76,37 @@ def section_reach(outline: Outline, right: ArrayLike, front: ArrayLike) -> Array
     return np.asarray(np.where(boxy, rounded, ellipse))
 
 
+def body_half_height(outline: Outline, station_m: float) -> float:
+    """How far the body reaches to the front at a station; 0 ahead of its nose and behind it."""
+    x = outline.stations_m
+    if not x or not x[0] <= station_m <= x[-1]:
+        return 0.0
+    return float(np.interp(station_m, x, outline.half_heights_m))
+
+
+def section_polygon(outline: Outline, station_m: float) -> tuple[tuple[float, float], ...]:
+    """The body's section at a station as points (right, -front), as pages count downwards; empty
+    where there is no body. Made from the same reach that clearances are measured to."""
+    x = outline.stations_m
+    if not x or not x[0] <= station_m <= x[-1]:
+        return ()
+    one = Outline(
+        stations_m=(station_m,),
+        radii_m=(float(np.interp(station_m, x, outline.radii_m)),),
+        half_widths_m=(float(np.interp(station_m, x, outline.half_widths_m)),),
+        half_heights_m=(float(np.interp(station_m, x, outline.half_heights_m)),),
+    )
+    # Corners of the polygon of tangents: where each meets the next.
+    angles = np.linspace(0.0, 2 * np.pi, 96, endpoint=False) + np.pi / 96
+    reach = section_reach(one, np.cos(angles), np.sin(angles))[:, 0]
+    ahead = np.roll(reach, -1)
+    step = 2 * np.pi / 96
+    along = (ahead - reach * np.cos(step)) / np.sin(step)
+    right = reach * np.cos(angles) - along * np.sin(angles)
+    front = reach * np.sin(angles) + along * np.cos(angles)
+    return tuple((float(r), float(-f)) for r, f in zip(right, front, strict=True))
+
+
 # Directions, either way from the line between the axes, in which a parting plane is looked for.
 _FAN_RAD = np.linspace(-0.9, 0.9, 61)
 
@@ -142,19 +173,42 @@ def nearest_body(
     """The rotor whose tips come closest to the body; None where the frame draws no body."""
     if len(outline.stations_m) < 2 or not rotors:
         return None
-    gaps = [body_gap(outline, rotor, diameter_m, thickness_m) for rotor in rotors]
-    k = int(np.argmin(gaps))
-    return Nearest(gap_m=gaps[k], rotors=(k,))
+    # The outline is the same on both sides of both planes, so mirrored rotors count once.
+    gaps: dict[tuple[float, float, float], float] = {}
+    for rotor in rotors:
+        mirrored = (rotor.station_m, abs(rotor.right_m), abs(rotor.front_m))
+        if mirrored not in gaps:
+            gaps[mirrored] = body_gap(outline, rotor, diameter_m, thickness_m)
+    worst = min(gaps, key=lambda place: gaps[place])
+    k = next(
+        k
+        for k, rotor in enumerate(rotors)
+        if (rotor.station_m, abs(rotor.right_m), abs(rotor.front_m)) == worst
+    )
+    return Nearest(gap_m=gaps[worst], rotors=(k,))
 
 
 def largest_clear_diameter(
-    room: Callable[[float], float], low_m: float, high_m: float, steps: int = 30
+    room: Callable[[float], float], low_m: float, high_m: float, steps: int = 20
 ) -> float:
     """The largest diameter at which `room(diameter)`, which falls as it grows, is not negative; 0
-    where even `low_m` is too large."""
-    if room(low_m) < 0:
+    where even `low_m` is too large.
+
+    False position (Illinois): room is nearly a straight line, so that few steps are taken.
+    """
+    low_room, high_room = room(low_m), room(high_m)
+    if low_room < 0:
         return 0.0
+    if high_room >= 0:
+        return high_m
+    a, fa, b, fb = low_m, low_room, high_m, high_room
     for _ in range(steps):
-        middle = (low_m + high_m) / 2
-        low_m, high_m = (middle, high_m) if room(middle) >= 0 else (low_m, middle)
+        c = (a * fb - b * fa) / (fb - fa)
+        fc = room(c)
+        if fc >= 0:
+            low_m, a, fa, fb = c, c, fc, fb / 2
+        else:
+            b, fb, fa = c, fc, fa / 2
+        if abs(fc) < 1e-7 and fc >= 0:
+            break
     return low_m

@@ -1,0 +1,119 @@
+"""Cross-section through the pack's bay, where the pack is tightest in it, seen from the nose."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from slipfit.build import Build
+from slipfit.checks.fit_checks import TURNS
+from slipfit.drawings.drawing import Dimension, Drawing, Outline
+from slipfit.drawings.shapes import bounded, gap_dimension, rectangle
+from slipfit.fit.bays import hollow_of
+from slipfit.fit.boxes import wall_gap
+from slipfit.fit.placing import placed
+from slipfit.fit.rotors import section_polygon
+
+_ARC = np.linspace(0.0, np.pi / 2, 9)
+
+
+def draw_section(build: Build, balance_station_m: float | None = None) -> Drawing:
+    """The pack in its bay, seen from the nose, right to the right and front upwards."""
+    frame = build.frame
+    bay = frame.bay_for("pack")
+    pack = build.parts.get("pack")
+    outlines: list[Outline] = []
+    dimensions: list[Dimension] = []
+    place = placed(bay, pack, TURNS["pack"]) if bay and pack else None
+    station = place.tight_station_m if place else bay.station_m if bay else 0.0
+    shell = section_polygon(frame.outline, station)
+    if shell:
+        outlines.append(Outline(role="shell", name="body", points=shell))
+    if bay:
+        hollow = hollow_of(bay)
+        fraction = np.clip((station - bay.station_m) / bay.length_m + 0.5, 0.0, 1.0)
+        width, height, corner = (float(v) for v in hollow.sizes(np.asarray(fraction)))
+        label = bay.label or "pack bay"
+        for lining, name in ((0.0, label), (bay.padding_m, f"{label}, inside its padding")):
+            if lining or name == label:
+                outlines.append(
+                    Outline(
+                        role="bay",
+                        name=name,
+                        points=_rounded(
+                            bay.right_m, -bay.front_m, width - 2 * lining, height - 2 * lining,
+                            max(corner - lining, 0.0),
+                        ),
+                    )
+                )  # fmt: skip
+    if bay and place and pack:
+        right, front = place.right, place.front
+        outlines.append(
+            rectangle(
+                "clash" if place.state == "clashes" else "part",
+                right.low_m, right.high_m, -front.high_m, -front.low_m,
+                f"{pack.name}: {place.state}",
+            )
+        )  # fmt: skip
+        if place.hollow.round:
+            # From the part's corner to the wall, along the radius: half of the whole gap.
+            across, up = right.high_m - right.low_m, front.high_m - front.low_m
+            gap = float(wall_gap(*(np.asarray(v) for v in (width, height, corner, across, up))))
+            gap = gap / 2 - bay.padding_m
+            reach = np.hypot(across, up) / 2
+            x, y = across / 2 / reach, up / 2 / reach
+            dimensions.append(
+                gap_dimension(
+                    bay.right_m + x * reach, -bay.front_m - y * reach,
+                    bay.right_m + x * (reach + gap), -bay.front_m - y * (reach + gap), gap,
+                )
+            )  # fmt: skip
+        else:
+            middle = -(front.low_m + front.high_m) / 2
+            wall = place.wall_right.high_m
+            dimensions.append(
+                gap_dimension(right.high_m, middle, wall, middle, _rounded_gap(wall - right.high_m))
+            )
+            middle, wall = (right.low_m + right.high_m) / 2, place.wall_front.high_m
+            dimensions.append(
+                gap_dimension(
+                    middle, -front.high_m, middle, -wall, _rounded_gap(wall - front.high_m)
+                )
+            )
+    if not outlines:
+        outlines.append(Outline(role="axis", points=((0.0, -0.01), (0.0, 0.01)), closed=False))
+    lies = (
+        "The gap is that at one corner."
+        if place and place.hollow.round
+        else "The pack lies against two walls, and the whole gap shows on the other sides."
+    )
+    return bounded(
+        "section",
+        f"{frame.name}: section through the pack bay",
+        f"To scale, seen from the nose, front upwards, cut where the pack is tightest. {lies}",
+        outlines,
+        (),
+        dimensions,
+    )
+
+
+def _rounded_gap(gap_m: float) -> float:
+    return 0.0 if abs(gap_m) < 1e-9 else gap_m
+
+
+def _rounded(
+    x: float, y: float, width: float, height: float, corner: float
+) -> tuple[tuple[float, float], ...]:
+    """A rectangle with rounded corners about (x, y)."""
+    if corner <= 0:
+        return rectangle("bay", x - width / 2, x + width / 2, y - height / 2, y + height / 2).points
+    a, b = width / 2 - corner, height / 2 - corner
+    points = []
+    for quarter, (sx, sy) in enumerate(((1, 1), (-1, 1), (-1, -1), (1, -1))):
+        for angle in _ARC + quarter * np.pi / 2:
+            points.append(
+                (
+                    float(x + sx * a + corner * np.cos(angle)),
+                    float(y + sy * b + corner * np.sin(angle)),
+                )
+            )
+    return tuple(points)

@@ -1,0 +1,98 @@
+"""Where a part lies in its bay: the geometry that verdicts judge, as drawings need it.
+
+A part lies against the bay's back and left walls (inside the padding), so that the whole gap, or
+the whole overlap, shows on the other side and can be dimensioned. In a round bay it lies in the
+middle. Along the bay it begins at the wider end, or at the nose end, its leads behind it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from slipfit.fit.bays import box_of, hollow_of, lead_room_of, one_fit
+from slipfit.fit.boxes import ALL_TURNS, SIDES, STATES, Hollow, Turn
+from slipfit.frame.frame import Bay
+
+
+@dataclass(frozen=True, kw_only=True)
+class Span:
+    """A stretch along one of the frame's axes."""
+
+    low_m: float
+    high_m: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class Placed:
+    """A part in its bay, in the frame's coordinates.
+
+    `wall_right` and `wall_front` are the bay's inside, padding off, where it is tightest on the
+    part, at `tight_station_m`; `wall_station` is the room along it. `leads` is the room along the
+    bay that the leads ask for, None where they ask for none. `state` and `side` are the verdict's.
+    """
+
+    station: Span
+    right: Span
+    front: Span
+    wall_station: Span
+    wall_right: Span
+    wall_front: Span
+    leads: Span | None
+    tight_station_m: float
+    hollow: Hollow
+    state: str
+    side: str
+    side_axis: str
+    clearance_m: float
+
+
+def placed(bay: Bay, part: Any, turns: tuple[Turn, ...] = ALL_TURNS) -> Placed:
+    """A part in a bay, turned as its verdict says."""
+    fit = one_fit(bay, part, turns)
+    hollow = hollow_of(bay)
+    axes = list(fit.turns[int(fit.turn)].axes)
+    along, across, up = (float(size) for size in box_of(part)[axes])
+    spare = lead_room_of(bay, part)[axes]
+    bay_start = bay.station_m - bay.length_m / 2
+    slack = bay.length_m - along
+    start = float(fit.start_m)
+    # Inside the padding, at the end that suits the part.
+    start = bay.padding_m if start <= slack / 2 else start - bay.padding_m
+    if hollow.straight and spare[0] == 0:
+        start = slack / 2
+    fractions = np.clip(np.array([start, start + along]) / bay.length_m, 0.0, 1.0)
+    widths, heights, _ = hollow.sizes(fractions)
+    tight = int(np.argmin(np.minimum(widths - across, heights - up)))
+    wide = float(widths[tight]) - 2 * bay.padding_m
+    high = float(heights[tight]) - 2 * bay.padding_m
+    right_low = bay.right_m - wide / 2
+    front_low = bay.front_m - high / 2
+    if hollow.round:
+        right_low, front_low = bay.right_m - across / 2, bay.front_m - up / 2
+    side = SIDES[int(fit.side)]
+    in_bay = {"length": 0, "width": 1, "height": 2}
+    first = bay_start + start
+    return Placed(
+        station=Span(low_m=first, high_m=first + along),
+        right=Span(low_m=right_low, high_m=right_low + across),
+        front=Span(low_m=front_low, high_m=front_low + up),
+        wall_station=Span(
+            low_m=bay_start + bay.padding_m, high_m=bay_start + bay.length_m - bay.padding_m
+        ),
+        wall_right=Span(low_m=bay.right_m - wide / 2, high_m=bay.right_m + wide / 2),
+        wall_front=Span(low_m=bay.front_m - high / 2, high_m=bay.front_m + high / 2),
+        leads=Span(low_m=first + along, high_m=first + along + float(spare[0]))
+        if spare[0] > 0
+        else None,
+        tight_station_m=first + along * tight,
+        hollow=hollow,
+        state=STATES[int(fit.state)],
+        side=side,
+        side_axis="corners"
+        if side == "corners"
+        else ("station", "right", "front")[axes.index(in_bay[side])],
+        clearance_m=float(fit.clearance_m),
+    )
