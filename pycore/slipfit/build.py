@@ -10,7 +10,7 @@ import numpy as np
 from slipfit.frame.frame import Day, Frame
 from slipfit.numerics import Array
 from slipfit.parts.kinds import KINDS
-from slipfit.parts.origin import Origin
+from slipfit.parts.origin import DATA_SHEET, Origin
 from slipfit.parts.part import Part
 from slipfit.physics.air import Air, air_of_day
 
@@ -79,7 +79,7 @@ def mass_items(build: Build) -> tuple[MassItem, ...]:
         part = build.parts.get(kind.id)
         if part is None:
             continue
-        spread = part.origins.get("mass_kg", Origin.data_sheet()).spread
+        spread = part.origins.get("mass_kg", Origin(DATA_SHEET)).spread
         for station, right, front in places(build.frame, kind.id):
             items.append(
                 MassItem(

@@ -60,13 +60,16 @@ class Drivetrain:
     avionics_W: float
 
     def drive(self, omega_rad_s: Array, torque_Nm: Array) -> Drive:
-        """Currents, voltages and duty at given shaft states (fixed point on the bus voltage)."""
-        turning = np.minimum(omega_rad_s, FASTEST_SHAFT_RAD_S)  # faster is marked not feasible
-        no_load = no_load_current(turning, self.no_load_current_A, self.no_load_omega_rad_s)
-        current = np.asarray(motor_current(torque_Nm, self.kv_rad_s_V, no_load))
-        voltage = np.asarray(
-            motor_voltage(omega_rad_s, current, self.kv_rad_s_V, self.resistance_ohm)
-        )
+        """Currents, voltages and duty at given shaft states (fixed point on the bus voltage).
+
+        A state that the rotor has no answer for (NaN), or faster than the no-load loss model
+        reaches, is computed at rest and marked not feasible.
+        """
+        known = (omega_rad_s <= FASTEST_SHAFT_RAD_S) & np.isfinite(torque_Nm)
+        omega, torque = np.where(known, omega_rad_s, 0.0), np.where(known, torque_Nm, 0.0)
+        no_load = no_load_current(omega, self.no_load_current_A, self.no_load_omega_rad_s)
+        current = np.asarray(motor_current(torque, self.kv_rad_s_V, no_load))
+        voltage = np.asarray(motor_voltage(omega, current, self.kv_rad_s_V, self.resistance_ohm))
         switch = fet_resistance(self.fet_resistance_ohm, HOT_JUNCTION_K)
         E, R = np.asarray(self.open_circuit_V), np.asarray(self.pack_resistance_ohm)
         bus = E * np.ones_like(voltage)
@@ -93,7 +96,7 @@ class Drivetrain:
             pack_current_A=power / bus,
             pack_voltage_V=bus,
             pack_power_W=power,
-            feasible=(duty <= 1.0) & (square >= 0.0) & (omega_rad_s <= FASTEST_SHAFT_RAD_S),
+            feasible=known & (duty <= 1.0) & (square >= 0.0),
         )
 
 

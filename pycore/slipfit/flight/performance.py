@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from slipfit.build import Build
 from slipfit.errors import InputError
@@ -23,8 +24,10 @@ from slipfit.physics.rotor_map import rotor_map
 CURVE_POINTS = 33
 SEARCH_POINTS = 14
 USABLE_CHARGE = 0.8  # share of the capacity that is flown; common practice, no source
-TOP_SPEED_STEPS = 8
+SEARCH_ROUNDS = 3
 FULL_THROTTLE_STEPS = 14
+
+FASTEST_M_S = 150.0  # the airframe's coefficients are low-subsonic, and slipstream comes on top
 
 NEEDED_PARTS = ("motor", "prop", "pack", "esc")
 
@@ -112,10 +115,11 @@ def _state(build: Build, rotors: Rotors, electric: Drivetrain, speed_m_s: Array)
 
 
 def _speed_bound(build: Build, electric: Drivetrain) -> float:
-    """A speed no build passes: the blade's pitch travelled at the unloaded motor speed."""
+    """A speed no build passes: the blade's pitch travelled at the unloaded motor speed, or the end
+    of the airframe models' range."""
     prop = prop_of(build)
     turns = float(np.max(np.asarray(electric.open_circuit_V * electric.kv_rad_s_V))) / (2 * np.pi)
-    return turns * prop.pitch_m * 1.15
+    return min(turns * prop.pitch_m * 1.15, FASTEST_M_S)
 
 
 def performance(
@@ -141,7 +145,8 @@ def performance(
     late = drivetrain(build, given, charge=0.5)
     standing = full_throttle(rotors, electric, still, still)
 
-    top_speed, throttle_ends, can_hover = _top_speed(build, rotors, electric, still)
+    can_hover = hover.flyable
+    top_speed, throttle_ends = _top_speed(build, rotors, electric, still)
     top = _state(build, rotors, electric, top_speed)
 
     if speeds_m_s is None:
@@ -172,25 +177,30 @@ def performance(
 
 def _top_speed(
     build: Build, rotors: Rotors, electric: Drivetrain, still: Array
-) -> tuple[Array, Mask, Mask]:
-    """Last speed of the unbroken flyable stretch from hover, whether the throttle ends it there
-    (rather than the rotor model's range), and whether there is a stretch at all; all (samples, 1).
+) -> tuple[Array, Mask]:
+    """Last speed of the unbroken flyable stretch from hover, and whether the throttle ends it
+    there rather than the rotor model's range; both (samples, 1).
+
+    The stretch's end is closed in on by ever finer rows of speeds, and then, where the throttle
+    ends it, found on the straight line of the duty across what is left (a tenth of a m/s).
     """
-    speeds = np.linspace(0.0, _speed_bound(build, electric), SEARCH_POINTS)
-    coarse = _state(build, rotors, electric, speeds + still)
-    flyable = coarse.flyable
-    stretch = np.cumprod(flyable, axis=1).sum(axis=1)  # how many points from hover on
-    last = np.clip(stretch - 1, 0, len(speeds) - 2)
-    low, high = speeds[last][:, None], speeds[last + 1][:, None]
-    beyond = np.take_along_axis(coarse.drive.duty, (last + 1)[:, None], axis=1)
+    low, high = still, still + _speed_bound(build, electric)
+    for _ in range(SEARCH_ROUNDS):
+        speeds = low + (high - low) * np.linspace(0.0, 1.0, SEARCH_POINTS)
+        state = _state(build, rotors, electric, speeds)
+        stretch = np.cumprod(state.flyable, axis=1).sum(axis=1)
+        last = np.clip(stretch - 1, 0, SEARCH_POINTS - 2)[:, None]
+        low, high = _taken(speeds, last), _taken(speeds, last + 1)
+        inside, beyond = _taken(state.drive.duty, last), _taken(state.drive.duty, last + 1)
     throttle_ends = beyond > 1.0
+    share = np.where(
+        throttle_ends, (1.0 - inside) / np.where(throttle_ends, beyond - inside, 1.0), 0
+    )
+    return low + share * (high - low), throttle_ends
 
-    def spare_duty(speed: Array) -> Array:
-        return np.asarray(1.0 - _state(build, rotors, electric, speed).drive.duty)
 
-    root = bracketed_root(spare_duty, low, high, TOP_SPEED_STEPS)
-    can_hover = flyable[:, :1]
-    return np.where(can_hover & throttle_ends, root, low), throttle_ends, can_hover
+def _taken(values: Array, index: NDArray[np.intp]) -> Array:
+    return np.take_along_axis(values, index, axis=1)
 
 
 def _best_range(speeds: Array, power: Array) -> Array:

@@ -107,8 +107,8 @@ def trim(
         thrust = (weight * np.sin(alpha + gamma) + body.axial_N) / count
         omega = rotors.omega_for_thrust(thrust, axial, side)
         rotor = rotors.loads(omega, axial, side)
-        induced = rotor.induced_speed_m_s
-        inplane_total = count * rotor.inplane_force_N
+        induced = np.where(rotor.valid, rotor.induced_speed_m_s, 0.0)
+        inplane_total = np.where(rotor.valid, count * rotor.inplane_force_N, 0.0)
     body = airframe_loads(frame, axial, side, induced, air, inputs.drag_factor)
     across = body.normal_N + inplane_total - weight * np.cos(alpha + gamma)
     along = count * rotor.thrust_N - weight * np.sin(alpha + gamma) - body.axial_N
