@@ -42,7 +42,7 @@ STDLIB_DROP = (
     r"unicode_esc)[a-z0-9_]+)[.]py$)"
 )
 NUMPY_DROP = (
-    r"([.](pyi|pxd|pxi|h|a|c|npy|csv)$|/tests/|^numpy/(f2py|distutils|typing|_pyinstaller|"
+    r"([.](pyi|pxd|pxi|h|a|c|npy|csv)$|/tests/|^numpy/(f2py|distutils|_pyinstaller|"
     r"ctypeslib|doc|random|fft|ma|polynomial|char|rec|strings|matlib|core)/|"
     r"^numpy/testing/(?!__init__)|conftest|py[.]typed|licen|LICENSE|entry_points|"
     r"^numpy/_core/(include|lib)/|meson|^numpy/matlib|^numpy/linalg/lapack_lite|^numpy[.]libs|"
