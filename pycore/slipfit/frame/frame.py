@@ -126,7 +126,7 @@ class Bay:
     )  # fmt: skip
     lead_room_m: float = key(
         "lead room", "length", "mm", low=0.0, high=0.3, default=0.0,
-        help="Room beyond the length for leads and connector to turn.",
+        help="Part of the length kept free, for leads and connector to turn.",
     )  # fmt: skip
     tolerance_m: float = key(
         "tolerance", "length", "mm", low=0.0, high=0.01, default=0.0005,

@@ -33,17 +33,17 @@ if TYPE_CHECKING:
 
 SLUG: Final = re.compile(r"[a-z0-9][a-z0-9-]{0,31}")
 # table of the file -> record, or a list of records
-_ONE: Final[Mapping[str, type]] = {
+ONE: Final[Mapping[str, type]] = {
     "day": Day, "motor_seat": MotorSeat, "stack_seat": StackSeat, "camera_seat": CameraSeat,
     "wire": Wire,
 }  # fmt: skip
-_MANY: Final[Mapping[str, type]] = {
+MANY: Final[Mapping[str, type]] = {
     "rotor": RotorMount, "body": BodyEntry, "bay": Bay, "hardware": Item,
 }  # fmt: skip
-_NAMED: Final[Mapping[str, tuple[str, ...]]] = {  # plain text keys of a list's records
+NAMED: Final[Mapping[str, tuple[str, ...]]] = {  # plain text keys of a list's records
     "rotor": (), "body": ("name", "model"), "bay": ("id",), "hardware": ("name",),
 }  # fmt: skip
-_MOST: Final = 64  # entries of one list
+MOST_ENTRIES: Final = 64  # entries of one list
 
 
 def read_frame(text: str, slug: str, file: str = "frame.toml") -> Frame:
@@ -91,17 +91,13 @@ class _FrameReader:
     def frame(self, slug: str) -> Frame | None:
         data = self.source.data
         top = read_table(
-            {
-                name: value
-                for name, value in data.items()
-                if name not in (*_ONE, *_MANY, "defaults")
-            },
+            {name: value for name, value in data.items() if name not in (*ONE, *MANY, "defaults")},
             keys_of(Frame),
             lambda key, sentence: self.say((key,), sentence),
             also=(),
         )
-        singles = {name: self._single(name, cls) for name, cls in _ONE.items()}
-        lists = {name: self._list(name, cls) for name, cls in _MANY.items()}
+        singles = {name: self._single(name, cls) for name, cls in ONE.items()}
+        lists = {name: self._list(name, cls) for name, cls in MANY.items()}
         defaults = self._defaults(data.get("defaults"))
         self._together(lists, singles)
         if self.problems:
@@ -132,15 +128,17 @@ class _FrameReader:
         if not isinstance(tables, list) or not all(isinstance(table, dict) for table in tables):
             self.say((name,), f"[{name}] must be written [[{name}]], one for each")
             return []
-        if not 1 <= len(tables) <= _MOST:
-            self.say((name,), f"[[{name}]] must be given 1 to {_MOST} times, got {len(tables)}")
+        if not 1 <= len(tables) <= MOST_ENTRIES:
+            self.say(
+                (name,), f"[[{name}]] must be given 1 to {MOST_ENTRIES} times, got {len(tables)}"
+            )
             return []
         read = []
         for index, table in enumerate(tables):
             label = table.get("name", table.get("id"))
             number = f"{name} {index + 1}"
             who = f"[{name}] '{label[:40]}'" if isinstance(label, str) else f"[{number}]"
-            read.append(self._record(cls, table, (name, index), who, _NAMED[name]))
+            read.append(self._record(cls, table, (name, index), who, NAMED[name]))
         return [record for record in read if record is not None]
 
     def _record(

@@ -42,8 +42,8 @@ class Key:
 
     `dimension` is one of `units.UNITS` or `PLAIN`; `unit` the one shown to people; `low` and
     `high` the SI bounds outside which no real part lies; `estimate` says in words how a missing
-    value is estimated; `spread` the spread of that estimate; `choices` the words allowed
-    (a function where they are listed elsewhere); `convention` that of a hole pattern; `typed`
+    value is estimated; `spread` the spread of that estimate; `stated` the spread of a value from
+    a data sheet, where it is not the usual one; `choices` the words allowed (a function where they are listed elsewhere); `convention` that of a hole pattern; `typed`
     the key people type where it is not the field's name without its unit.
     """
 
@@ -98,10 +98,12 @@ def key(
     estimate."""
     if dimension not in UNITS and dimension not in PLAIN:
         raise AssertionError(f"key '{label}': no dimension '{dimension}'")
+    if dimension == "length" and math.isnan(stated):
+        stated = LENGTH_SPREAD
     record = Key(
         label=label, dimension=dimension, unit=unit, low=low, high=high, help=help,
         required=default is dataclasses.MISSING and not estimate, estimate=estimate,
-        spread=spread, choices=choices, convention=convention,
+        spread=spread, stated=stated, choices=choices, convention=convention,
         typed=typed,
     )  # fmt: skip
     return dataclasses.field(default=default, metadata={"key": record})

@@ -189,7 +189,7 @@ def _quantity(key: Key, raw: Any, from_form: bool) -> float:
 
 
 def _short(raw: float) -> str:
-    return f"{raw:g}" if abs(raw) < 1e300 else "a number beyond all bounds"
+    return "a number beyond all bounds" if abs(raw) > 1e300 else f"{raw:g}"
 
 
 def _bounded(key: Key, value: float, shown: str) -> float:

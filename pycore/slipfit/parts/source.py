@@ -98,6 +98,8 @@ def _lines(text: str) -> Mapping[Path, int]:
             if header:
                 table = _table_path(_pieces(header[2]), header[1] == "[[", counts)
                 found.setdefault(table, number)
+                if table and isinstance(table[-1], int):
+                    found.setdefault(table[:-1], number)
                 continue
             named = _KEY.match(rest)
             if named:
