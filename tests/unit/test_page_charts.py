@@ -114,6 +114,11 @@ def test_a_gap_in_the_values_is_a_gap_in_the_line():
     assert max(numbers(last)[::2]) < float(tree[1]["data-right"]) - 5
 
 
+def label_span(label):
+    x, width = float(label[1]["x"]), 6.0 * len(plain_text(label))
+    return (x - width, x) if label[1].get("text-anchor") == "end" else (x, x + width)
+
+
 def test_marks_say_where_a_limit_bites_and_do_not_overlap():
     tree = curves_svg(LEVEL_FLIGHT, "metric", 340)
     labels = classed(tree, "sf-bite-label")
@@ -122,8 +127,7 @@ def test_marks_say_where_a_limit_bites_and_do_not_overlap():
     for label in labels:
         rows.setdefault(label[1]["y"], []).append(label)
     for row in rows.values():
-        ends = [(float(n[1]["x"]), float(n[1]["x"]) + 6.0 * len(plain_text(n))) for n in row]
-        ends.sort()
+        ends = sorted(label_span(n) for n in row)
         assert all(a[1] < b[0] for a, b in zip(ends, ends[1:], strict=False))
 
 
@@ -158,6 +162,7 @@ def test_a_chart_has_its_finding_its_table_and_its_reader():
     assert rows[-1][1]["data-at"] == "1.0000"
     (cursor,) = [n for n in walk(tree) if n[0] == "input"]
     assert cursor[1]["max"] == str(len(LEVEL_FLIGHT.x) - 1)
+    assert LEVEL_FLIGHT.x[int(cursor[1]["value"])] == LEVEL_FLIGHT.marks[0].x
 
 
 def test_a_bar_without_a_value_says_so():
@@ -188,7 +193,6 @@ def test_named_pieces_can_be_reached_by_keyboard_and_clashes_are_hatched():
     assert pieces
     assert all(n[1]["tabindex"] == "0" and n[1]["role"] == "img" for n in pieces)
     (clash, _) = classed(tree, "sf-role-clash")
-    (shape,) = [n for n in walk(clash) if n[0] == "polygon"]
-    pattern = shape[1]["fill"][5:-1]
+    pattern = clash[1]["fill"][5:-1]
     assert pattern in {n[1].get("id") for n in walk(tree) if n[0] == "pattern"}
     assert "clashes by 0.09 in" in plain_text(tree)

@@ -82,6 +82,11 @@ def _fix(name: str, bay: Bay, part: Any, fit: BoxFit) -> str:
         return f"a {name} {', or '.join(alone)} would be clear{thinner}"
     if (mended > 0).all():
         cut = np.flatnonzero(mended < own - 1e-9)
-        sizes = [f"up to {both(float(mended[k]))} {ADJECTIVES[k]}" for k in cut]
-        return f"a {name} {' and '.join(sizes)} would be clear{thinner}"
+        sizes = [f"{both(float(mended[k]))} {ADJECTIVES[k]}" for k in cut]
+        return f"a {name} up to {_listed(sizes)} would be clear{thinner}"
     return f"no {name} of this shape would be clear"
+
+
+def _listed(words: list[str]) -> str:
+    """`one`, `one and two`, `one, two and three`."""
+    return " and ".join([", ".join(words[:-1]), words[-1]]) if len(words) > 1 else words[0]

@@ -43,7 +43,7 @@ def board_judge(id: str, kind: str, subject: str) -> Callable[[Build], Verdict |
 
 
 def judge_stack_height(build: Build) -> Verdict | None:
-    """ESC and flight controller, one above the other, under the roof."""
+    """ESC and flight controller, one above the other, under the roof; about the higher of them."""
     esc, stack = build.parts.get("esc"), build.parts.get("stack")
     if not isinstance(esc, Esc) or not isinstance(stack, Stack):
         return None
@@ -53,7 +53,7 @@ def judge_stack_height(build: Build) -> Verdict | None:
     state = state_of(gap, TOP_ROOM_M)
     boards = room - TOP_ROOM_M - 2 * SPACER_M
     return fit_verdict(
-        "stack_height", "stack", "Stack", state, gap,
+        "stack_height", "esc" if esc.height_m > stack.height_m else "stack", "Stack", state, gap,
         lambda system: says("Stack", state, gap, "in height", system) + ", ESC included",
         f"The frame file's room above the seat, {both(room)}; boards {both(esc.height_m)} and "
         f"{both(stack.height_m)} on spacers of {both(SPACER_M)} each; {both(TOP_ROOM_M)} over the "

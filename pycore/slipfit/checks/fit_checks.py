@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import Final
 
 from slipfit.build import Build
-from slipfit.checks import fit_board, fit_camera, fit_holes, fit_motor, fit_prop
+from slipfit.checks import fit_antenna, fit_board, fit_camera, fit_holes, fit_motor, fit_prop
 from slipfit.checks.check import FitCheck
 from slipfit.checks.fit_bay import bay_judge
 from slipfit.checks.verdict import Verdict
@@ -52,10 +52,12 @@ FIT_CHECKS: Final = (
              judge=bay_judge("video_bay", "video", "Video unit", TURNS["video"])),
     FitCheck(id="receiver_bay", kind="receiver", label="receiver in its bay",
              judge=bay_judge("receiver_bay", "receiver", "Receiver", TURNS["receiver"])),
+    FitCheck(id="receiver_antenna", kind="receiver", label="receiver's antenna in the body",
+             judge=fit_antenna.judge_receiver_antenna),
 )  # fmt: skip
 
 
 def fit_verdicts(build: Build, kind: str | None = None) -> tuple[Verdict, ...]:
     """Fit verdicts of a build in the order of the registry, of one kind of part or of all."""
-    found = (check.judge(build) for check in FIT_CHECKS if kind is None or check.kind == kind)
-    return tuple(verdict for verdict in found if verdict is not None)
+    found = (check.judge(build) for check in FIT_CHECKS)
+    return tuple(v for v in found if v is not None and kind in (None, v.kind))

@@ -47,7 +47,7 @@ class _Paper:
 
 def drawing_figure(drawing: Drawing, system: str) -> Tree:
     """The whole figure: a wide picture and one for phones, on which a long frame stands upright."""
-    long = (drawing.right - drawing.left) > 1.4 * (drawing.bottom - drawing.top)
+    long = (drawing.right - drawing.left) > 1.1 * (drawing.bottom - drawing.top)
     return el(
         "figure",
         el("p", drawing.title, class_="sf-figure-title"),
@@ -87,15 +87,19 @@ def _outline(outline: Outline, paper: _Paper, clash: str) -> Tree:
     shape = el(
         "polygon" if outline.closed else "polyline",
         points=points,
-        fill=f"url(#{clash})" if outline.role == "clash" else None,
     )
+    # On the group, from which the style sheet lets a clashing piece inherit it.
+    fill = f"url(#{clash})" if outline.role == "clash" else None
     if not outline.name:
-        return el("g", shape, class_=f"sf-piece sf-role-{outline.role}", aria_hidden="true")
+        return el(
+            "g", shape, class_=f"sf-piece sf-role-{outline.role}", fill=fill, aria_hidden="true"
+        )
     return el(
         "g",
         el("title", outline.name),
         shape,
         class_=f"sf-piece sf-role-{outline.role}",
+        fill=fill,
         role="img",
         tabindex=0,
         aria_label=outline.name,
