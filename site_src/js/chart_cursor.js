@@ -41,13 +41,11 @@ export function readChart(slider) {
     cursor?.setAttribute('transform', `translate(${(left + at * (right - left)).toFixed(1)} 0)`);
     cursor?.setAttribute('visibility', 'visible');
   }
-  figure.setAttribute('data-read', '');
 }
 
-/** After new content: cursors that were set are set again, at the same place. */
-export function readChartsAgain() {
-  for (const figure of document.querySelectorAll('[data-chart][data-read]')) {
-    const slider = figure.querySelector('[data-cursor]');
+/** Set every cursor, at first or again after new content. */
+export function readCharts() {
+  for (const slider of document.querySelectorAll('[data-cursor]')) {
     if (slider instanceof HTMLInputElement) readChart(slider);
   }
 }

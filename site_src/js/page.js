@@ -1,7 +1,7 @@
 // @ts-check
 // The page's own script: mounts on every page (the theme may change pages without loading them
 // anew), listens once for everything a reader can press, and keeps page, build and address together.
-import {readChart, readChartAt, readChartsAgain, saveCsv} from './chart_cursor.js';
+import {readChart, readChartAt, readCharts, saveCsv} from './chart_cursor.js';
 import {copyLink} from './copy_link.js';
 import {closeDialog, dialogIsOpen, filterChoices, focusFirstError, openDialog, sayInDialog, typedIn}
   from './dialogs.js';
@@ -60,7 +60,7 @@ function sayWords() {
   if (line.textContent !== words) line.textContent = words;
   line.classList.toggle('sf-words-wrong', Boolean(failure || notice));
   for (const button of document.querySelectorAll('[data-default-build]')) {
-    button.toggleAttribute('hidden', !here || here.link === here.standard);
+    button.toggleAttribute('hidden', !here || (here.link || here.standard) === here.standard);
   }
   for (const button of document.querySelectorAll('[data-units]')) {
     button.textContent = unitSystem() === 'metric' ? 'Imperial units' : 'Metric units';
@@ -118,6 +118,7 @@ function mount() {
   notice = '';
   openShelfWhereItIsAColumn();
   makeValuesPressable();
+  readCharts();
   const arrivedWithBuild = isBuildLink(location.hash);
   if (arrivedWithBuild && history.state === null && mounted) scrollTo(0, 0);
   mounted = true;
@@ -315,7 +316,7 @@ for (const kind of ['pointerover', 'focusin']) {
 }
 
 document.addEventListener('slipfit:placed', () => {
-  readChartsAgain();
+  readCharts();
   makeValuesPressable();
 });
 

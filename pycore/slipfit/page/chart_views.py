@@ -63,12 +63,19 @@ def _reader(chart: Chart, system: str) -> Tree | None:
             min=0,
             max=len(chart.x) - 1,
             step=1,
-            value=0,
+            value=_start(chart),
             data_cursor=chart.id,
         ),
         el("output", for_=name, aria_live="polite"),
         class_="sf-cursor-reader sf-scripted",
     )
+
+
+def _start(chart: Chart) -> int:
+    """Where the cursor stands first: at the first mark, which is what the chart is about."""
+    if not chart.marks:
+        return 0
+    return min(range(len(chart.x)), key=lambda i: abs(chart.x[i] - chart.marks[0].x))
 
 
 def _table(chart: Chart, system: str) -> Tree:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from slipfit.checks.verdict import Verdict
 from slipfit.markup import Tree, el
-from slipfit.page.marks import state_mark, state_word
+from slipfit.page.marks import state_mark, state_sentence
 from slipfit.units import MASS
 
 
@@ -69,16 +69,10 @@ def _order(choice: Choice) -> tuple[int, float, str]:
 
 
 def _choice(kind: str, choice: Choice, system: str) -> Tree:
-    verdict: Tree
     if choice.worst is None:
-        verdict = el("span", state_mark(0), "nothing against it", class_="sf-state sf-state-0")
+        verdict: Tree = el("span", state_mark(0), "nothing against it", class_="sf-part-verdict")
     else:
-        verdict = el(
-            "span",
-            state_word(choice.worst),
-            el("span", choice.worst.sentence(system), class_="sf-part-sentence"),
-            class_="sf-part-verdict",
-        )
+        verdict = state_sentence(choice.worst, system)
     mass = MASS.text(choice.mass_kg, system) + (", partly guessed" if choice.guessed else "")
     button = (
         el("span", "in this build", class_="sf-choice-current")

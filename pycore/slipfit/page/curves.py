@@ -13,7 +13,7 @@ from slipfit.units import Display
 
 SIZE = 12.0  # of the lettering, in px
 _LEFT = 46.0
-_TITLE, _GAP, _FOOT = 20.0, 14.0, 38.0
+_TITLE, _GAP, _FOOT = 26.0, 12.0, 38.0
 
 
 def curves_svg(chart: Chart, system: str, width: int) -> Tree:
@@ -91,7 +91,7 @@ def _panel(
     step = nice_step(high - low, 4)
     title = capital(group[0].label) if len(group) == 1 else ""
     pieces: list[Tree] = [
-        text(0, top - 8, f"{title}, {unit}" if title and unit else title or unit, "sf-panel-title")
+        text(0, top - 11, f"{title}, {unit}" if title and unit else title or unit, "sf-panel-title")
     ]
     for value in ticks(low, high, 4):
         y = scale(value)
@@ -144,7 +144,7 @@ def _marks(
     """How many rows the labels of marks need, and a function that draws them."""
     assert chart.x_display is not None
     display = chart.x_display
-    placed: list[tuple[float, float, int, str]] = []
+    placed: list[tuple[float, int, str, bool]] = []
     ends: list[float] = []
     for mark in sorted(chart.marks, key=lambda mark: mark.x):
         value = display.converted(mark.x, system)
@@ -153,21 +153,23 @@ def _marks(
         label = f"{mark.label}, {display.text(mark.x, system)}"
         width = text_width(label, SIZE)
         x = scale(value)
-        start = max(0.0, min(x - 4, right - width))
+        leftwards = x + width > right
+        start = x - width if leftwards else x
         row = next((r for r, end in enumerate(ends) if end + 10 < start), len(ends))
         if row == len(ends):
             ends.append(0.0)
         ends[row] = start + width
-        placed.append((x, start, row, label))
+        placed.append((x, row, label, leftwards))
 
     def draw(top: float, bottom: float) -> list[Tree]:
         pieces: list[Tree] = []
-        for x, start, row, label in placed:
+        for x, row, label, leftwards in placed:
             y = top - (len(ends) - 1 - row) * (SIZE + 4)
             pieces.append(
                 el("path", d=f"M{number(x)} {number(y + 3)}V{number(bottom)}", class_="sf-bite")
             )
-            pieces.append(text(start, y, label, "sf-bite-label"))
+            anchor = "end" if leftwards else None
+            pieces.append(text(x + (3 if leftwards else -3), y, label, "sf-bite-label", anchor))
         return pieces
 
     return len(ends), draw

@@ -14,7 +14,7 @@ def explain_dialog(figure: Figure, system: str) -> Tree:
     range_text = figure.range_text(system)
     return el(
         "div",
-        el("h2", f"{figure.label}: how this came about", data_dialog_title=True),
+        el("h2", f"{capital(figure.label)}: how this came about", data_dialog_title=True),
         el(
             "p",
             el("strong", figure.text(system), class_="sf-explain-value"),
@@ -24,7 +24,7 @@ def explain_dialog(figure: Figure, system: str) -> Tree:
             else None,
             class_="sf-explain-head",
         ),
-        el("p", figure.missing) if figure.missing else None,
+        el("p", _sentence(figure.missing)) if figure.missing else None,
         el("p", _sentence(figure.cause)) if figure.cause else None,
         el("ol", *(_step(step) for step in figure.steps), class_="sf-steps")
         if figure.steps

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from slipfit.figures.figure import Figure
 from slipfit.markup import Tree, el
-from slipfit.page.marks import whisker
+from slipfit.page.marks import capital, whisker
 
 
 def value_in_text(figure: Figure, system: str) -> Tree:
@@ -15,23 +15,22 @@ def value_in_text(figure: Figure, system: str) -> Tree:
 def margin_note(figure: Figure, system: str) -> Tree:
     """Label, value, range and one line of cause; a button opens "How this came about"."""
     range_text = figure.range_text(system)
+    reason = figure.missing or figure.cause
     return el(
         "span",
-        el("span", figure.label, class_="sf-note-label"),
+        el("span", capital(figure.label), class_="sf-note-label"),
         el("span", figure.text(system), class_="sf-note-value", data_value=figure.id),
         whisker(figure),
         # A range that is still to come keeps its place, so that nothing jumps when it does.
         el("span", range_text or "…", class_="sf-note-range") if figure.value is not None else None,
-        el("span", figure.missing or figure.cause, class_="sf-note-cause")
-        if figure.missing or figure.cause
-        else None,
+        el("span", capital(reason), class_="sf-note-cause") if reason else None,
         el(
             "button",
             "How this came about",
             type="button",
             class_="sf-quiet sf-scripted",
             data_explain=figure.id,
-            aria_label=f"{figure.label}: how this came about",
+            aria_label=f"{capital(figure.label)}: how this came about",
         ),
         class_="sf-note",
         data_figure=figure.id,

@@ -54,6 +54,16 @@ def state_word(verdict: Verdict) -> Tree:
     )
 
 
+def state_sentence(verdict: Verdict, system: str) -> Tree:
+    """A verdict's sentence behind its mark, for places too small to set the word apart."""
+    return el(
+        "span",
+        state_mark(verdict.severity),
+        capital(verdict.sentence(system)),
+        class_=f"sf-part-verdict sf-state-{verdict.severity}",
+    )
+
+
 def whisker(figure: Figure) -> Tree | None:
     """The 10-90 % range around the value; the drawn width stands for ±25 % of the value.
 

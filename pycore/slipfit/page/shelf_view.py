@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from slipfit.markup import Tree, el
-from slipfit.page.marks import capital, state_mark, state_word
+from slipfit.page.marks import capital, state_mark, state_sentence
 from slipfit.page.shown import ShownPart
 from slipfit.units import MASS
 
@@ -55,14 +55,7 @@ def _line(line: ShownPart, system: str) -> Tree:
             ", partly guessed" if line.guessed else None,
             class_="sf-part-mass",
         ),
-        el(
-            "span",
-            state_word(worst),
-            el("span", worst.sentence(system), class_="sf-part-sentence"),
-            class_="sf-part-verdict",
-        )
-        if worst is not None
-        else None,
+        state_sentence(worst, system) if worst is not None else None,
         el(
             "button",
             "Swap",

@@ -14,6 +14,7 @@ from slipfit.page.chart_views import chart_figure
 from slipfit.page.day_view import day_editor
 from slipfit.page.drawing_views import drawing_figure
 from slipfit.page.figure_views import margin_note, unknown, value_in_text
+from slipfit.page.marks import capital
 from slipfit.page.shelf_view import parts_shelf
 from slipfit.page.shown import Shown
 from slipfit.page.verdict_views import verdict_list
@@ -58,7 +59,9 @@ def _short(report: Shown, _name: str, system: str) -> Tree:
         "p",
         el("span", "In short", class_="sf-short-label"),
         " ",
-        el("span", report.in_short[system], class_="sf-short-sentence", aria_live="polite"),
+        el(
+            "span", capital(report.in_short[system]), class_="sf-short-sentence", aria_live="polite"
+        ),
         class_="sf-short",
     )
 

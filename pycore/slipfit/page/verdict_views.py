@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from slipfit.checks.verdict import Verdict
 from slipfit.markup import Tree, el
-from slipfit.page.marks import state_word
+from slipfit.page.marks import capital, state_word
 
 
 def verdict_list(verdicts: Sequence[Verdict], system: str) -> Tree:
@@ -24,7 +24,7 @@ def _item(verdict: Verdict, system: str) -> Tree:
         state_word(verdict),
         el(
             "div",
-            el("p", verdict.sentence(system), class_="sf-verdict-sentence"),
+            el("p", capital(verdict.sentence(system)), class_="sf-verdict-sentence"),
             el("p", el("em", "What would mend it: "), mend) if mend else None,
             el("p", verdict.basis, class_="sf-verdict-basis") if verdict.basis else None,
         ),
