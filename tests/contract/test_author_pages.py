@@ -71,7 +71,7 @@ def test_example_link_is_understood():
     state, messages = read_link(link[0])
     assert messages == ()
     assert state.frame_slug == "quillback-5"
-    assert state.parts == {"motor": "m28-1950", "prop": "p525x80-2", "pack": "k6-1600"}
+    assert state.parts == {"motor": "m28-1950", "prop": "p525-80-2", "pack": "k6-1600"}
     assert state.day.air_temperature_K == pytest.approx(265.15)
 
 
@@ -79,6 +79,6 @@ def test_example_build_file_reads():
     block = re.search(r"```toml\n(frame = .*?)```", text_of("command-line.md"), re.DOTALL)
     assert block is not None
     state = read_build_toml(block[1])
-    assert state.parts["prop"] == "p525x80-2"
+    assert state.parts["prop"] == "p525-80-2"
     assert isinstance(state.parts["pack"], Pack)
     assert state.parts["pack"].mass_kg == pytest.approx(0.238)
