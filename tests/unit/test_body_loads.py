@@ -12,6 +12,7 @@ from slipfit.physics.air import air_of_day
 from slipfit.physics.body import MODELS, BodyLoads, combined
 from slipfit.physics.body.afterbody import afterbody_drag
 from slipfit.physics.body.box import Box, box_loads
+from slipfit.physics.body.crossflow import apparent_mass_factor_munk
 from slipfit.physics.body.cylinder import Cylinder, cylinder_loads
 from slipfit.physics.body.disk import Disk
 from slipfit.physics.body.fins import Fin, fin_loads
@@ -19,6 +20,7 @@ from slipfit.physics.body.inlet import Inlet, inlet_loads
 from slipfit.physics.body.junction import junction_drag_area
 from slipfit.physics.body.loads import flow_past
 from slipfit.physics.body.plate import Plate, plate_loads
+from slipfit.physics.body.protrusion import Protrusion
 from slipfit.physics.body.skin import skin_friction_rough
 from slipfit.physics.body.streamlined import Streamlined, half_spheroid_area, streamlined_loads
 from slipfit.physics.body.strut import Strut, strut_loads
@@ -44,6 +46,7 @@ SHAPES = {
     "disk": Disk(diameter_m=0.04, thickness_m=0.003),
     "window": Window(area_m2=4e-4, facing=0.8),
     "inlet": Inlet(area_m2=1e-4),
+    "protrusion": Protrusion(width_m=0.0055, height_m=0.003),
 }
 every_model = pytest.mark.parametrize("name", SHAPES)
 speeds = st.floats(min_value=0.0, max_value=100.0)
@@ -110,7 +113,7 @@ def test_every_cause_brakes(name, axial, side):
 @every_model
 @pytest.mark.parametrize("axial", [0.0, 1.0, 10.0, 40.0, 85.0])
 def test_normal_force_rises_with_side_speed(name, axial):
-    if name == "window" or (name == "inlet" and axial == 0.0):
+    if name in ("window", "protrusion") or (name == "inlet" and axial == 0.0):
         assert not np.any(loads_of(name, axial, np.linspace(0.0, 100.0, 9)).normal_N)
         return
     normal_N = loads_of(name, axial, np.linspace(0.0, 100.0, 401)).normal_N
@@ -356,6 +359,51 @@ def test_box_is_bluff_in_both_directions():
     assert whole == pytest.approx(float(axial.axial_N))
 
 
+class TestMoment:
+    @every_model
+    def test_broadcasts_and_vanishes_along_the_axis(self, name):
+        moment = MODELS[name.split()[0]].moment
+        table = moment(SHAPES[name], np.linspace(0.0, 80.0, 4)[:, None], np.zeros(3), AIR)
+        assert table.shape == (4, 3)
+        assert not np.any(table)
+
+    def test_fins_act_ahead_of_their_middle_until_they_stall(self):
+        fin = SHAPES["fin"]
+        arm_m = MODELS["fin"].moment(fin, 80.0, np.array([0.01, 200.0 / 3, 150.0]), AIR) / (
+            fin_loads(fin, 80.0, np.array([0.01, 200.0 / 3, 150.0]), AIR).normal_N
+        )
+        assert arm_m[0] == pytest.approx(-0.25 * fin.chord_m, rel=1e-4)
+        assert -0.25 < arm_m[1] / fin.chord_m < arm_m[2] / fin.chord_m < 0.0
+
+    def test_bare_shell_is_unstable_and_its_couple_is_munks(self):
+        """At small incidence a closed body feels q V 2 (k2 - k1) alpha, nose away from the air."""
+        body = Streamlined(
+            length_m=0.4,
+            width_m=0.08,
+            height_m=0.08,
+            nose_length_m=0.2,
+            base_diameter_m=0.0,
+            boat_tail_half_angle_rad=math.atan(0.2),
+        )
+        volume = body.section_m2 * (2.0 / 3.0 * 0.2 + 0.2 / 3.0)
+        q, alpha = 0.5 * AIR.density_kg_m3 * 80.0**2, 1e-3
+        moment = MODELS["streamlined"].moment(
+            body, 80.0 * math.cos(alpha), 80.0 * math.sin(alpha), AIR
+        )
+        munk = apparent_mass_factor_munk(5.0)
+        assert float(moment) == pytest.approx(-2.0 * munk * q * volume * alpha, rel=1e-3)
+
+    def test_centroid_of_the_side_view_is_that_of_its_outline(self):
+        body = SHAPES["streamlined"]
+        x = np.linspace(0.0, body.length_m, 200_001)
+        nose, tail = body.nose_length_m, body.length_m - body.boat_tail_length_m
+        rise = np.sqrt(np.clip(1.0 - (1.0 - np.minimum(x, nose) / nose) ** 2, 0.0, 1.0))
+        fall = 1.0 - np.maximum(x - tail, 0.0) / (body.length_m - tail) * (1.0 - body.base_ratio)
+        width = body.width_m * rise * fall
+        assert body.planform_m2 == pytest.approx(width.mean() * body.length_m, rel=1e-4)
+        assert body.planform_centre_m == pytest.approx((x * width).mean() / width.mean(), rel=1e-4)
+
+
 def test_flow_reports_shares_and_reynolds_numbers():
     flow = flow_past("test", np.array([0.0, 3.0]), np.array([0.0, 4.0]), AIR)
     assert flow.share(flow.side_m_s) == pytest.approx([0.0, 0.8])
@@ -396,6 +444,8 @@ REFUSED = [
      "solid must be 0.05 to 1, got 0"),
     (Disk, {"diameter_m": 0.04, "thickness_m": 0.03}, "Disk: thickness_m must be above 0 and at"),
     (Window, {"area_m2": 4e-4, "facing": 2.0}, "Camera window: facing must be 0 to 1, got 2"),
+    (Protrusion, {"width_m": 0.005, "height_m": 0.003, "form": "round"},
+     "Protrusion: form must be 'rounded', 'square' or 'step', got 'round'"),
     (Inlet, {"area_m2": 4e-4, "capture": 1.2}, "Cooling inlet: capture must be 0 to 1, got 1.2"),
 ]  # fmt: skip
 

@@ -146,6 +146,41 @@ def plate_drag_broadside(aspect_ratio: Real) -> Real:
     return as_real(square + (endless - square) * x / (x + half_way))
 
 
+def attached_share(along_speed_m_s: Real, across_speed_m_s: Real) -> Real:
+    r"""How much of a thin wing's flow is still attached at an incidence.
+
+    $$ a = \frac{u^2}{u^2 + w^2 / \tan^2 20^\circ} $$
+
+    Parameters
+    ----------
+    along_speed_m_s : float or array, shape (...)
+        Speed in the wing's own plane, $u$. [m/s]
+    across_speed_m_s : float or array, shape (...)
+        Speed square to the wing, $w$. [m/s]
+
+    Returns
+    -------
+    attached : float or array, broadcast shape
+        1 along the wing, half at 20 deg of incidence, 0 square to it and in still air. [-]
+
+    Validity
+    --------
+    Any incidence. Our own blend, see `plate_normal_force`.
+
+    Source
+    ------
+    Own form.
+
+    Examples
+    --------
+    >>> attached_share(10.0, 3.6397)
+    0.50
+    """
+    u = np.asarray(along_speed_m_s, dtype=float)
+    w = np.asarray(across_speed_m_s, dtype=float)
+    return as_real(u**2 / (u**2 + (w / _TAN_STALL) ** 2 + 1e-18))
+
+
 def plate_normal_force(
     along_speed_m_s: Real,
     across_speed_m_s: Real,
@@ -202,5 +237,5 @@ def plate_normal_force(
     w = np.asarray(across_speed_m_s, dtype=float)
     S, rho = np.asarray(area_m2, dtype=float), np.asarray(density_kg_m3, dtype=float)
     slope, cd90 = np.asarray(slope_per_rad, dtype=float), np.asarray(broadside, dtype=float)
-    attached = u**2 / (u**2 + (w / _TAN_STALL) ** 2 + 1e-18)
+    attached = np.asarray(attached_share(u, w))
     return as_real(0.5 * rho * S * np.hypot(u, w) * w * (cd90 + (slope - cd90) * attached))

@@ -6,15 +6,17 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Final
 
+from slipfit.numerics import Array
 from slipfit.physics.body.box import Box, box_loads
 from slipfit.physics.body.cylinder import Cylinder, cylinder_loads
 from slipfit.physics.body.disk import Disk, disk_loads
-from slipfit.physics.body.fins import Fin, fin_loads
+from slipfit.physics.body.fins import Fin, fin_loads, fin_moment
 from slipfit.physics.body.inlet import Inlet, inlet_loads
-from slipfit.physics.body.loads import BodyLoads, combined
+from slipfit.physics.body.loads import BodyLoads, combined, no_moment
 from slipfit.physics.body.plate import Plate, plate_loads
-from slipfit.physics.body.streamlined import Streamlined, streamlined_loads
-from slipfit.physics.body.strut import Strut, strut_loads
+from slipfit.physics.body.protrusion import Protrusion, protrusion_loads
+from slipfit.physics.body.streamlined import Streamlined, streamlined_loads, streamlined_moment
+from slipfit.physics.body.strut import Strut, strut_loads, strut_moment
 from slipfit.physics.body.window import Window, window_loads
 
 __all__ = ["MODELS", "BodyLoads", "BodyModel", "combined"]
@@ -24,7 +26,8 @@ __all__ = ["MODELS", "BodyLoads", "BodyModel", "combined"]
 class BodyModel:
     """A kind of body: its shape class, its loads function, what it is, how far it may be off.
 
-    `spread` is the half-width of the 10-90 % range of its drag relative to the value.
+    `spread` is the half-width of the 10-90 % range of its drag relative to the value. `moment`
+    gives the moment of its normal force about its middle, positive where it acts aft.
     """
 
     name: str
@@ -32,6 +35,7 @@ class BodyModel:
     loads: Callable[..., BodyLoads]
     description: str
     spread: float
+    moment: Callable[..., Array] = no_moment
 
 
 # Spreads are our judgement: of the scatter between sources where there are several, else wide.
@@ -42,6 +46,7 @@ _LIST: Final = (
         loads=streamlined_loads,
         description="body of revolution or near one: rounded nose, boat-tail, blunt or open base",
         spread=0.20,
+        moment=streamlined_moment,
     ),
     BodyModel(
         name="strut",
@@ -49,6 +54,7 @@ _LIST: Final = (
         loads=strut_loads,
         description="faired arm or strut with a streamlined section",
         spread=0.30,
+        moment=strut_moment,
     ),
     BodyModel(
         name="fin",
@@ -56,6 +62,7 @@ _LIST: Final = (
         loads=fin_loads,
         description="thin fin along the axis",
         spread=0.20,
+        moment=fin_moment,
     ),
     BodyModel(
         name="cylinder",
@@ -98,6 +105,13 @@ _LIST: Final = (
         loads=inlet_loads,
         description="cooling inlet: momentum of the air it takes in",
         spread=0.40,
+    ),
+    BodyModel(
+        name="protrusion",
+        shape=Protrusion,
+        loads=protrusion_loads,
+        description="screw head, seam or step on a smooth skin",
+        spread=0.50,
     ),
 )
 MODELS: Final[Mapping[str, BodyModel]] = {model.name: model for model in _LIST}

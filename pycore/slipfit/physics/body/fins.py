@@ -8,13 +8,18 @@ from typing import Final
 
 import numpy as np
 
-from slipfit.numerics import Real
+from slipfit.numerics import Array, Real
 from slipfit.physics.air import Air
 from slipfit.physics.body.junction import junction_drag_area
 from slipfit.physics.body.loads import BodyLoads, flow_past, require, shape_key
 from slipfit.physics.body.skin import body_friction
 from slipfit.physics.body.strut import section_form_factor_hoerner
-from slipfit.physics.fin import lift_slope_helmbold, plate_drag_broadside, plate_normal_force
+from slipfit.physics.fin import (
+    attached_share,
+    lift_slope_helmbold,
+    plate_drag_broadside,
+    plate_normal_force,
+)
 
 _WHO: Final = "Fin"
 # Pressure drag of the edges on span times thickness. Square: a long square-edged rod, 1.3 at a
@@ -136,3 +141,47 @@ def fin_loads(shape: Fin, axial_speed_m_s: Real, side_speed_m_s: Real, air: Air)
         )
     )
     return BodyLoads(causes=causes, normal_N=np.asarray(normal_N))
+
+
+def fin_moment(shape: Fin, axial_speed_m_s: Real, side_speed_m_s: Real, air: Air) -> Array:
+    r"""Moment of a fin's normal force about the middle of its chord.
+
+    $$ M = -N\, a\, \frac{c}{4} $$
+
+    Parameters
+    ----------
+    shape : Fin
+        The fin. [-]
+    axial_speed_m_s : float or array, shape (...)
+        Air along the axis, onto the leading edge, $u$. [m/s]
+    side_speed_m_s : float or array, shape (...)
+        Air in the disk plane, $w$. [m/s]
+    air : Air
+        State of the air. [-]
+
+    Returns
+    -------
+    moment_Nm : array, broadcast shape
+        Positive where the force acts aft of the middle, so here never. [N m]
+
+    Validity
+    --------
+    As for `fin_loads`, with air from ahead. The force acts at a quarter of the chord in attached
+    flow and at the middle square to it; between, by `attached_share`.
+
+    Source
+    ------
+    Thin-airfoil theory and symmetry for the two ends; the blend is our own.
+
+    Examples
+    --------
+    Square to the flow there is none:
+
+    >>> from slipfit.physics.air import air_of_day
+    >>> fin = Fin(area_m2=25e-4, span_m=0.05, thickness_m=0.002)
+    >>> float(fin_moment(fin, 0.0, 10.0, air_of_day()))
+    0.0
+    """
+    loads = fin_loads(shape, axial_speed_m_s, side_speed_m_s, air)
+    attached = np.asarray(attached_share(axial_speed_m_s, side_speed_m_s))
+    return np.asarray(-0.25 * shape.chord_m * attached * loads.normal_N)

@@ -100,3 +100,8 @@ def require(holds: bool, who: str, name: str, rule: str, value: object) -> None:
     if not holds:
         shown = f"{value:g}" if isinstance(value, float | int) else repr(value)
         raise InputError(f"{who}: {name} must be {rule}, got {shown}", field=name)
+
+
+def no_moment(shape: object, axial_speed_m_s: Real, side_speed_m_s: Real, air: Air) -> Array:
+    """Moment about the middle of a body whose normal force acts there: none."""
+    return np.zeros(np.broadcast_shapes(np.shape(axial_speed_m_s), np.shape(side_speed_m_s)))
