@@ -91,10 +91,10 @@ class _FrameReader:
     def frame(self, slug: str) -> Frame | None:
         data = self.source.data
         top = read_table(
-            {name: value for name, value in data.items() if name not in (*ONE, *MANY, "defaults")},
+            data,
             keys_of(Frame),
             lambda key, sentence: self.say((key,), sentence),
-            also=(),
+            also=(*ONE, *MANY, "defaults"),
         )
         singles = {name: self._single(name, cls) for name, cls in ONE.items()}
         lists = {name: self._list(name, cls) for name, cls in MANY.items()}
