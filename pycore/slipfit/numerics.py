@@ -96,3 +96,37 @@ def normal_quantile(p: ArrayLike) -> Array:
         1.0 + t * (1.432788 + t * (0.189269 + t * 0.001308))
     )
     return np.asarray(np.where(q < 0.5, -x, x))
+
+
+class CubicAxis:
+    """Smooth interpolation on one uneven axis: every point is a weighted sum of four neighbours.
+
+    Cubic Hermite pieces whose slope at a node is that of the parabola through it and its two
+    neighbours: exact for parabolas, continuous with its first derivative.
+    """
+
+    def __init__(self, nodes: Array) -> None:
+        self.nodes = nodes
+        n = len(nodes)
+        slopes = np.zeros((n, n))
+        for k in range(n):
+            i = min(max(k - 1, 0), n - 3)
+            x = nodes[i : i + 3]
+            for j in range(3):
+                p, q = (x[m] for m in range(3) if m != j)
+                slopes[k, i + j] = (2 * nodes[k] - p - q) / ((x[j] - p) * (x[j] - q))
+        h = np.diff(nodes)[:, None]
+        value = np.eye(n)
+        y0, y1, m0, m1 = value[:-1], value[1:], slopes[:-1] * h, slopes[1:] * h
+        full = np.stack([y0, m0, 3 * (y1 - y0) - 2 * m0 - m1, m0 + m1 - 2 * (y1 - y0)], axis=1)
+        self.first = np.clip(np.arange(n - 1) - 1, 0, n - 4)
+        self._cubic = np.stack([full[k, :, i : i + 4] for k, i in enumerate(self.first)])
+
+    def weights(self, x: Array) -> tuple[NDArray[np.intp], Array]:
+        """Index of the first of four neighbours, shape (n,), and their weights, (n, 4)."""
+        k = np.searchsorted(self.nodes, x, side="right") - 1
+        k = np.minimum(np.maximum(k, 0), len(self.nodes) - 2)
+        t = ((x - self.nodes[k]) / (self.nodes[k + 1] - self.nodes[k]))[:, None]
+        c = self._cubic[k]
+        w = ((c[:, 3] * t + c[:, 2]) * t + c[:, 1]) * t + c[:, 0]
+        return self.first[k], w

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 import numpy as np
 
-from slipfit.frame.frame import Frame
-from slipfit.numerics import Array, Real
+from slipfit.frame.frame import BodyEntry, Frame
+from slipfit.numerics import Array, Mask, Real
 from slipfit.physics.air import Air
 from slipfit.physics.body import MODELS
 
@@ -25,6 +25,22 @@ class AirframeLoads:
     causes: Mapping[str, Array]
     axial_N: Array
     normal_N: Array
+    valid: Mask  # false where some body's air is faster than its model reaches
+
+
+def body_causes(
+    entries: Iterable[BodyEntry], axial_speed_m_s: Array, side_speed_m_s: Array, air: Air
+) -> tuple[dict[str, Array], Array]:
+    """Axial forces by body and cause, and the normal force in all, of bodies in the same air."""
+    causes: dict[str, Array] = {}
+    normal: Array = np.zeros_like(np.asarray(side_speed_m_s, dtype=float))
+    for entry in entries:
+        loads = MODELS[entry.model].loads(entry.shape, axial_speed_m_s, side_speed_m_s, air)
+        for cause, force in loads.causes.items():
+            name = f"{entry.name}: {cause}" if cause != entry.name else cause
+            causes[name] = causes.get(name, 0.0) + entry.count * force
+        normal = normal + entry.count * loads.normal_N
+    return causes, normal
 
 
 def airframe_loads(
@@ -35,17 +51,20 @@ def airframe_loads(
     air: Air,
     drag_factor: Real,
 ) -> AirframeLoads:
-    """Axial and normal force of the whole frame; `drag_factor` scales all of it."""
+    """Axial and normal force of the whole frame by its bodies' own models; `drag_factor` scales
+    all of it. Raises outside the models' range; `airframe_map` is the same as a fast table."""
     causes: dict[str, Array] = {}
     normal: Array = np.zeros_like(np.asarray(side_speed_m_s, dtype=float))
     for entry in frame.bodies:
-        model = MODELS[entry.model]
         axial = axial_speed_m_s + entry.washed * FULL_SLIPSTREAM * induced_speed_m_s
-        loads = model.loads(entry.shape, axial, side_speed_m_s, air)
-        scale = entry.count * np.asarray(drag_factor)
-        for cause, force in loads.causes.items():
-            label = f"{entry.name}: {cause}"
-            causes[label] = causes.get(label, 0.0) + scale * force
-        normal = normal + scale * loads.normal_N
+        found, across = body_causes([entry], axial, side_speed_m_s, air)
+        for name, force in found.items():
+            causes[name] = causes.get(name, 0.0) + force * drag_factor
+        normal = normal + across * drag_factor
     axial_total: Array = np.sum([*causes.values()], axis=0) if causes else np.zeros_like(normal)
-    return AirframeLoads(causes=causes, axial_N=axial_total, normal_N=normal)
+    return AirframeLoads(
+        causes=causes,
+        axial_N=axial_total,
+        normal_N=normal,
+        valid=np.ones(normal.shape, dtype=bool),
+    )

@@ -6,7 +6,8 @@ Arrays have shape (samples, speeds); a single build has one sample.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, fields, is_dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -22,9 +23,9 @@ from slipfit.physics.rotor import RotorLoads
 from slipfit.physics.rotor_map import rotor_map
 
 CURVE_POINTS = 33
-SEARCH_POINTS = 14
+SEARCH_POINTS = 17
 USABLE_CHARGE = 0.8  # share of the capacity that is flown; common practice, no source
-SEARCH_ROUNDS = 3
+SEARCH_ROUNDS = 2
 FULL_THROTTLE_STEPS = 14
 
 FASTEST_M_S = 150.0  # the airframe's coefficients are low-subsonic, and slipstream comes on top
@@ -38,6 +39,11 @@ class State:
 
     trim: Trim
     drive: Drive
+
+    def at(self, columns: slice) -> State:
+        """Some of the speeds."""
+        cut: State = _columns(self, columns, self.trim.speed_m_s.shape)
+        return cut
 
     @property
     def flyable(self) -> Mask:
@@ -57,6 +63,18 @@ class State:
         t = self.trim
         shaft = np.maximum(t.rotor.torque_Nm * t.omega_rad_s, 1e-9)
         return np.asarray(t.thrust_N * t.speed_m_s * np.cos(t.incidence_rad) / shaft)
+
+
+def _columns(value: Any, columns: slice, shape: tuple[int, ...]) -> Any:
+    """A record (of records) of arrays of a shape, cut to some of their columns."""
+    if isinstance(value, np.ndarray):
+        return value[:, columns] if value.shape == shape else value
+    if isinstance(value, Mapping):
+        return {key: _columns(item, columns, shape) for key, item in value.items()}
+    if is_dataclass(value) and not isinstance(value, type):
+        cut = {f.name: _columns(getattr(value, f.name), columns, shape) for f in fields(value)}
+        return replace(value, **cut)
+    return value
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -141,13 +159,10 @@ def performance(
     electric = drivetrain(build, given)
     still = np.zeros_like(np.asarray(given.mass_kg, dtype=float)).reshape(-1, 1)
 
-    hover = _state(build, rotors, electric, still)
+    top_speed, throttle_ends, hover = _top_speed(build, rotors, electric, still)
+    can_hover = hover.flyable
     late = drivetrain(build, given, charge=0.5)
     standing = full_throttle(rotors, electric, still, still)
-
-    can_hover = hover.flyable
-    top_speed, throttle_ends = _top_speed(build, rotors, electric, still)
-    top = _state(build, rotors, electric, top_speed)
 
     if speeds_m_s is None:
         end = float(np.max(top_speed)) or _speed_bound(build, electric)
@@ -155,7 +170,8 @@ def performance(
     curve = _state(build, rotors, electric, speeds_m_s + still)
     power = np.where(curve.flyable, curve.drive.pack_power_W, np.inf)
     cruise_speed = _best_range(speeds_m_s, power)
-    cruise = _state(build, rotors, electric, cruise_speed)
+    both = _state(build, rotors, electric, np.concatenate([top_speed, cruise_speed], axis=1))
+    top, cruise = both.at(slice(0, 1)), both.at(slice(1, 2))
     return Performance(
         build=build,
         inputs=given,
@@ -177,26 +193,29 @@ def performance(
 
 def _top_speed(
     build: Build, rotors: Rotors, electric: Drivetrain, still: Array
-) -> tuple[Array, Mask]:
+) -> tuple[Array, Mask, State]:
     """Last speed of the unbroken flyable stretch from hover, and whether the throttle ends it
-    there rather than the rotor model's range; both (samples, 1).
+    there rather than the rotor model's range, both (samples, 1); and the hover it starts from.
 
     The stretch's end is closed in on by ever finer rows of speeds, and then, where the throttle
-    ends it, found on the straight line of the duty across what is left (a tenth of a m/s).
+    ends it, found on the straight line of the duty across what is left, about half a m/s.
     """
     low, high = still, still + _speed_bound(build, electric)
+    hover = None
     for _ in range(SEARCH_ROUNDS):
         speeds = low + (high - low) * np.linspace(0.0, 1.0, SEARCH_POINTS)
         state = _state(build, rotors, electric, speeds)
+        hover = hover or state.at(slice(0, 1))
         stretch = np.cumprod(state.flyable, axis=1).sum(axis=1)
         last = np.clip(stretch - 1, 0, SEARCH_POINTS - 2)[:, None]
         low, high = _taken(speeds, last), _taken(speeds, last + 1)
         inside, beyond = _taken(state.drive.duty, last), _taken(state.drive.duty, last + 1)
+    assert hover is not None
     throttle_ends = beyond > 1.0
     share = np.where(
         throttle_ends, (1.0 - inside) / np.where(throttle_ends, beyond - inside, 1.0), 0
     )
-    return low + share * (high - low), throttle_ends
+    return low + share * (high - low), throttle_ends, hover
 
 
 def _taken(values: Array, index: NDArray[np.intp]) -> Array:

@@ -15,7 +15,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from slipfit.constants import G0_M_S2
-from slipfit.flight.airframe import airframe_loads
+from slipfit.flight.airframe_map import airframe_map
 from slipfit.flight.inputs import Inputs
 from slipfit.frame.frame import Frame
 from slipfit.numerics import Array, Mask, Real, bracketed_root
@@ -23,8 +23,10 @@ from slipfit.physics.air import Air
 from slipfit.physics.rotor import RotorLoads
 from slipfit.physics.rotor_map import RotorMap
 
-OUTER_PASSES = 5
-ROOT_STEPS = 14
+PASSES = 3
+ROOT_STEPS = 8
+NUDGE = 1e-5  # for the slopes of Newton's steps
+BALANCED = 1e-3  # forces out of balance by more than this share of the weight are no trim
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -86,42 +88,74 @@ def trim(
     """Steady flight at each speed, broadcast against the inputs' samples; V = 0 is hover."""
     inputs = rotors.inputs
     count = len(frame.rotors)
+    body = airframe_map(frame.bodies, air)
     weight = np.asarray(inputs.mass_kg) * G0_M_S2
     V, gamma, weight = (
         np.array(x, dtype=float) for x in np.broadcast_arrays(speed_m_s, climb_angle_rad, weight)
     )
+    top = np.pi / 2 - gamma
+    asked = V
     induced = np.zeros_like(V)
-    inplane_total = np.zeros_like(V)
-    alpha_top = np.pi / 2 - gamma
 
-    def unbalanced(alpha: Array) -> Array:
-        loads = airframe_loads(
-            frame, V * np.cos(alpha), V * np.sin(alpha), induced, air, inputs.drag_factor
-        )
-        return np.asarray(loads.normal_N + inplane_total - weight * np.cos(alpha + gamma))
-
-    for _ in range(OUTER_PASSES):
-        alpha = bracketed_root(unbalanced, np.zeros_like(V), alpha_top, ROOT_STEPS)
+    def balances(alpha: Array, omega: Array) -> tuple[Array, Array]:
+        """What is left across and along the axis, with the wash of the pass before."""
         axial, side = V * np.cos(alpha), V * np.sin(alpha)
-        body = airframe_loads(frame, axial, side, induced, air, inputs.drag_factor)
-        thrust = (weight * np.sin(alpha + gamma) + body.axial_N) / count
-        omega = rotors.omega_for_thrust(thrust, axial, side)
+        wash = np.broadcast_to(induced, axial.shape)
+        drag, normal = body.forces(axial, side, wash, inputs.drag_factor)
         rotor = rotors.loads(omega, axial, side)
-        induced = np.where(rotor.valid, rotor.induced_speed_m_s, 0.0)
-        inplane_total = np.where(rotor.valid, count * rotor.inplane_force_N, 0.0)
-    body = airframe_loads(frame, axial, side, induced, air, inputs.drag_factor)
-    across = body.normal_N + inplane_total - weight * np.cos(alpha + gamma)
-    along = count * rotor.thrust_N - weight * np.sin(alpha + gamma) - body.axial_N
+        across = normal + count * rotor.inplane_force_N - weight * np.cos(alpha + gamma)
+        along = count * rotor.thrust_N - weight * np.sin(alpha + gamma) - drag
+        return across, along
+
+    def body_across(alpha: Array) -> Array:
+        axial, side = V * np.cos(alpha), V * np.sin(alpha)
+        normal = body.forces(axial, side, induced, inputs.drag_factor)[1]
+        return np.asarray(normal - weight * np.cos(alpha + gamma))
+
+    # start: the body alone carries the weight across, the rotors pull what that leaves
+    alpha = bracketed_root(body_across, np.zeros_like(V), top, ROOT_STEPS)
+    axial, side = V * np.cos(alpha), V * np.sin(alpha)
+    drag, _ = body.forces(axial, side, induced, inputs.drag_factor)
+    wanted = (weight * np.sin(alpha + gamma) + drag) / count
+    omega = rotors.omega_for_thrust(wanted, axial, side)
+    solved = np.isfinite(omega)
+    # cases without an answer stand still from here on, and are marked
+    omega, V = np.where(solved, omega, 0.0), np.where(solved, V, 0.0)
+
+    for _ in range(PASSES):
+        induced = rotors.loads(omega, V * np.cos(alpha), V * np.sin(alpha)).induced_speed_m_s
+        induced = np.where(solved & np.isfinite(induced), induced, 0.0)
+        turned, sped = alpha + NUDGE, omega * (1.0 + NUDGE) + NUDGE
+        across, along = balances(np.stack([alpha, turned, alpha]), np.stack([omega, omega, sped]))
+        (f, f_a, f_w), (g, g_a, g_w) = across, along
+        f_a, g_a = (f_a - f) / NUDGE, (g_a - g) / NUDGE
+        f_w, g_w = (f_w - f) / (sped - omega), (g_w - g) / (sped - omega)
+        determinant = f_a * g_w - f_w * g_a
+        usable = solved & np.isfinite(determinant) & (determinant != 0.0)
+        scale = np.divide(1.0, determinant, out=np.zeros_like(V), where=usable)
+        d_alpha = np.where(usable, (f * g_w - g * f_w) * scale, 0.0)
+        d_omega = np.where(usable, (g * f_a - f * g_a) * scale, 0.0)
+        alpha = np.clip(alpha - np.clip(d_alpha, -0.3, 0.3), 0.0, top)
+        omega = omega - np.clip(d_omega, -0.3 * omega, 0.3 * omega)
+
+    axial, side = V * np.cos(alpha), V * np.sin(alpha)
+    rotor = rotors.loads(omega, axial, side)
+    loads = body.loads(axial, side, induced, inputs.drag_factor)
+    thrust = rotor.thrust_N
+    across = loads.normal_N + count * rotor.inplane_force_N - weight * np.cos(alpha + gamma)
+    along = count * thrust - weight * np.sin(alpha + gamma) - loads.axial_N
+    residual = np.hypot(across, along)
+    balanced = residual <= BALANCED * weight
     return Trim(
-        speed_m_s=V,
+        speed_m_s=np.where(solved, V, asked),
         climb_angle_rad=gamma,
         incidence_rad=alpha,
         thrust_N=thrust,
         omega_rad_s=omega,
         rotor=rotor,
-        drag_causes_N=body.causes,
-        axial_N=body.axial_N,
-        normal_N=body.normal_N,
-        residual_N=np.hypot(across, along),
-        valid=np.asarray(rotor.valid),
+        drag_causes_N=loads.causes,
+        axial_N=loads.axial_N,
+        normal_N=loads.normal_N,
+        residual_N=residual,
+        valid=solved & rotor.valid & loads.valid & balanced,
     )
