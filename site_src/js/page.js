@@ -55,7 +55,7 @@ function sayWords() {
   else if (failure) words = `The calculator could not be loaded (${failure}). The figures shown are for the default build.`;
   else if (notice) words = notice;
   else if (loading) words = `${loading.charAt(0).toUpperCase()}${loading.slice(1)}`;
-  else if (here.link === here.standard) words = 'Shown with the parts that the frame ships with.';
+  else if ((here.link || here.standard) === here.standard) words = 'Shown with the parts that the frame ships with.';
   else words = 'Shown with your parts. The address of this page carries them.';
   if (line.textContent !== words) line.textContent = words;
   line.classList.toggle('sf-words-wrong', Boolean(failure || notice));
@@ -81,10 +81,9 @@ async function show(link, {mark = false, entry = 'replace'} = {}) {
     await live.show(link, unitSystem(), {mark});
   } catch (error) {
     if (here !== page) return;
+    fault(error);
     const {kind, message} = /** @type {import('./worker_client.js').CallError} */ (error);
     if (kind === 'NotLoaded' || kind === 'Restarted') return;
-    notice = message;
-    sayWords();
     if (page.link) {
       keepLink(page.frame, page.link, page.standard, 'replace');  // what is shown after all
     } else if (link !== page.standard) {
@@ -92,6 +91,17 @@ async function show(link, {mark = false, entry = 'replace'} = {}) {
     }
   }
 }
+
+/** @param {unknown} error  of a call that nobody pressed a button for */
+function fault(error) {
+  const {kind, message} = /** @type {import('./worker_client.js').CallError} */ (error);
+  if (kind === 'NotLoaded' || kind === 'Restarted') return;
+  notice = lastLine(message);
+  sayWords();
+}
+
+/** @param {string} text  the last line of a traceback says what went wrong */
+const lastLine = text => String(text).trimEnd().split('\n').pop() ?? '';
 
 /** @param {string} reason  why the link that was asked for is not shown */
 async function showDefaultBecause(reason) {
@@ -132,7 +142,7 @@ function mount() {
       return;
     }
     if (link === standard && unitSystem() === 'metric') {
-      live.learn(link, unitSystem()).catch(() => {});
+      live.learn(link, unitSystem()).catch(fault);
     } else {
       show(link);
     }
@@ -184,7 +194,7 @@ async function openAnswer(title, name, payload) {
 }
 
 /** @param {unknown} error */
-const sentence = error => /** @type {{message?: string}} */ (error)?.message ?? String(error);
+const sentence = error => lastLine(/** @type {{message?: string}} */ (error)?.message ?? String(error));
 
 /**
  * @param {string} name

@@ -67,14 +67,14 @@ def test_a_value_stands_in_the_units_of_the_reader():
 
 def test_a_margin_note_says_value_range_and_cause():
     words = text_of("note:top_speed")
-    for part in ("Top speed", "285 km/h", "271–298 km/h", "limited by the pack's sag"):
+    for part in ("Top speed", "285 km/h", "271–298 km/h", "Limited by the pack's sag"):
         assert part in words
 
 
 def test_a_margin_note_without_an_answer_says_why():
     words = text_of("note:hover_time")
     assert "no value" in words
-    assert "cannot hover: too heavy by 12 %" in words
+    assert "Cannot hover: too heavy by 12 %" in words
 
 
 def test_buttons_that_need_a_script_carry_the_class_that_hides_them_without():
