@@ -104,10 +104,13 @@ def blade_of(prop: Prop) -> Blade:
     )
 
 
-# Spreads of the models themselves; they widen where nothing was measured (see Ranges in the docs).
+# Spreads of the models; the rotor's widens where nothing was measured (`trim.unmeasured`).
 LEAST_DRAG_SPREAD = 0.12  # whatever single bodies claim, they also disturb each other
 THRUST_SPREAD = 0.06
 POWER_SPREAD = 0.08
+# Makers print pitch by different rules, and thin blades twist; common practice, no source.
+PRINTED_PITCH_SPREAD = 0.10
+MEASURED_BLADE_SPREAD = 0.02
 
 REFERENCE_SPEED_M_S = 50.0  # at which the bodies' shares of the drag are compared
 
@@ -152,7 +155,7 @@ VARIABLES: tuple[Variable, ...] = (
         field="pitch_factor",
         label="pitch of the propeller",
         value=lambda b: 1.0,
-        spread=lambda b: _part_spread(b.parts["prop"], "pitch_m"),
+        spread=lambda b: MEASURED_BLADE_SPREAD if prop_of(b).r_R else PRINTED_PITCH_SPREAD,
     ),
     Variable(
         field="kv_rad_s_V",

@@ -23,10 +23,18 @@ from slipfit.physics.air import Air
 from slipfit.physics.rotor import RotorLoads
 from slipfit.physics.rotor_map import RotorMap
 
-PASSES = 3
+PASSES = 4
 ROOT_STEPS = 8
 NUDGE = 1e-5  # for the slopes of Newton's steps
+MIDDLING_CT_PROP = 0.12  # thrust over rho n^2 D^4, only to start a search from
+MEASURED_TIP_MACH = 0.3  # no published test of a small propeller goes beyond, to our knowledge
 BALANCED = 1e-3  # forces out of balance by more than this share of the weight are no trim
+
+
+def unmeasured(tip_mach: Array) -> Array:
+    """How much wider the rotor's spread is than where small propellers were measured: 1 up to
+    the tip Mach number of the measurements, 2 from twice that on."""
+    return np.minimum(np.maximum(tip_mach / MEASURED_TIP_MACH, 1.0), 2.0)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -41,19 +49,25 @@ class Rotors:
         V / f as the nominal blade meets V, at the same efficiency, so torque rises by f."""
         i = self.inputs
         base = self.map.loads(omega_rad_s, axial_m_s / i.pitch_factor, inplane_m_s)
+        if np.ndim(i.thrust_factor) == 0 and i.thrust_factor == i.power_factor == 1.0:
+            return base  # the nominal build
+        wide = unmeasured(base.tip_mach)
+        thrust_factor = i.thrust_factor**wide
         return replace(
             base,
-            thrust_N=i.thrust_factor * base.thrust_N,
-            torque_Nm=i.power_factor * i.pitch_factor * base.torque_Nm,
-            inplane_force_N=i.thrust_factor * base.inplane_force_N,
+            thrust_N=thrust_factor * base.thrust_N,
+            torque_Nm=i.power_factor**wide * i.pitch_factor * base.torque_Nm,
+            inplane_force_N=thrust_factor * base.inplane_force_N,
         )
 
-    def omega_for_thrust(self, thrust_N: Array, axial_m_s: Array, inplane_m_s: Array) -> Array:
-        """Rotor speed that gives a thrust. [rad/s]"""
-        i = self.inputs
-        return self.map.omega_for_thrust(
-            thrust_N / i.thrust_factor, axial_m_s / i.pitch_factor, inplane_m_s
-        )
+    def rough_omega(self, thrust_N: Array, axial_m_s: Array, air: Air) -> Array:
+        """Rotor speed to start a search from: what screws through the air at the blade's pitch,
+        and what gives the thrust at rest with a middling thrust coefficient. [rad/s]"""
+        blade = self.map.blade
+        pitch_m = 0.75 * blade.radius_m * np.tan(np.interp(0.75, blade.r_R, blade.pitch_angle_rad))
+        area = air.density_kg_m3 * (2 * blade.radius_m) ** 4
+        at_rest = 2 * np.pi * np.sqrt(np.maximum(thrust_N, 0.0) / (MIDDLING_CT_PROP * area))
+        return np.asarray(np.maximum(axial_m_s, 0.0) / pitch_m + 0.7 * at_rest + 10.0)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -94,7 +108,6 @@ def trim(
         np.array(x, dtype=float) for x in np.broadcast_arrays(speed_m_s, climb_angle_rad, weight)
     )
     top = np.pi / 2 - gamma
-    asked = V
     induced = np.zeros_like(V)
 
     def balances(alpha: Array, omega: Array) -> tuple[Array, Array]:
@@ -117,21 +130,18 @@ def trim(
     axial, side = V * np.cos(alpha), V * np.sin(alpha)
     drag, _ = body.forces(axial, side, induced, inputs.drag_factor)
     wanted = (weight * np.sin(alpha + gamma) + drag) / count
-    omega = rotors.omega_for_thrust(wanted, axial, side)
-    solved = np.isfinite(omega)
-    # cases without an answer stand still from here on, and are marked
-    omega, V = np.where(solved, omega, 0.0), np.where(solved, V, 0.0)
+    omega = rotors.rough_omega(wanted, axial, air)
 
     for _ in range(PASSES):
         induced = rotors.loads(omega, V * np.cos(alpha), V * np.sin(alpha)).induced_speed_m_s
-        induced = np.where(solved & np.isfinite(induced), induced, 0.0)
+        induced = np.where(np.isfinite(induced), induced, 0.0)
         turned, sped = alpha + NUDGE, omega * (1.0 + NUDGE) + NUDGE
         across, along = balances(np.stack([alpha, turned, alpha]), np.stack([omega, omega, sped]))
         (f, f_a, f_w), (g, g_a, g_w) = across, along
         f_a, g_a = (f_a - f) / NUDGE, (g_a - g) / NUDGE
         f_w, g_w = (f_w - f) / (sped - omega), (g_w - g) / (sped - omega)
         determinant = f_a * g_w - f_w * g_a
-        usable = solved & np.isfinite(determinant) & (determinant != 0.0)
+        usable = np.isfinite(determinant) & (determinant != 0.0)
         scale = np.divide(1.0, determinant, out=np.zeros_like(V), where=usable)
         d_alpha = np.where(usable, (f * g_w - g * f_w) * scale, 0.0)
         d_omega = np.where(usable, (g * f_a - f * g_a) * scale, 0.0)
@@ -147,7 +157,7 @@ def trim(
     residual = np.hypot(across, along)
     balanced = residual <= BALANCED * weight
     return Trim(
-        speed_m_s=np.where(solved, V, asked),
+        speed_m_s=V,
         climb_angle_rad=gamma,
         incidence_rad=alpha,
         thrust_N=thrust,
@@ -157,5 +167,5 @@ def trim(
         axial_N=loads.axial_N,
         normal_N=loads.normal_N,
         residual_N=residual,
-        valid=solved & rotor.valid & loads.valid & balanced,
+        valid=rotor.valid & loads.valid & balanced,
     )
