@@ -43,9 +43,10 @@ STDLIB_DROP = (
 )
 NUMPY_DROP = (
     r"([.](pyi|pxd|pxi|h|a|c|npy|csv)$|/tests/|^numpy/(f2py|distutils|_pyinstaller|"
-    r"ctypeslib|doc|random|fft|ma|polynomial|char|rec|strings|matlib|core)/|"
+    r"ctypeslib|doc|random|fft|char|rec|strings|matlib|core)/|"
     r"^numpy/testing/(?!__init__)|conftest|py[.]typed|licen|LICENSE|entry_points|"
-    r"^numpy/_core/(include|lib)/|meson|^numpy/matlib|^numpy/linalg/lapack_lite|^numpy[.]libs|"
+    r"^numpy/ma/(testutils|mrecords|timer|bench)|^numpy/_core/(include|lib)/|meson|"
+    r"^numpy/matlib|^numpy/linalg/lapack_lite|^numpy[.]libs|"
     r"^numpy/lib/(recfunctions|user_array)|^numpy/_core/(_.*tests|cversions|_simd|defchararray)|"
     r"[.]dist-info/)"
 )

@@ -54,7 +54,7 @@ MODULES = (
     "bisect cmath collections contextlib csv dataclasses decimal difflib enum fractions functools "
     "hashlib heapq html importlib.resources inspect io itertools json math operator pathlib "
     "pkgutil random re statistics string struct textwrap time tomllib traceback types typing "
-    "urllib.parse zipfile zlib base64 datetime numpy.linalg numpy.typing"
+    "urllib.parse zipfile zlib base64 datetime numpy.linalg numpy.ma numpy.polynomial numpy.typing"
 ).split()
 
 
