@@ -23,7 +23,7 @@ SUFFIXES: Final[Mapping[str, str]] = {
     "F": "F", "ohm": "ohm", "ohm_m": "ohm m", "K": "K", "Pa": "Pa", "Pa_s": "Pa s",
     "rad_s_V": "rad/(s V)", "W_K": "W/K", "J_K": "J/K", "J_kg_K": "J/(kg K)", "m2_s": "m2/s",
     "per_K": "1/K", "per_rad": "1/rad", "Nm_A": "N m/A", "W_m2_K": "W/(m2 K)", "W_m_K": "W/(m K)",
-    "ohm_per_m": "ohm/m",
+    "ohm_per_m": "ohm/m", "m4": "m4",
 }  # fmt: skip
 
 _INCH = 0.0254  # m; exact, international yard and pound agreement of 1959

@@ -299,7 +299,7 @@ def centre_of_pressure(forces: Iterable[NormalForce]) -> NormalForce:
 
     Parameters
     ----------
-    forces : iterable of NormalForce
+    forces : Iterable of NormalForce
         Slopes on one reference section [1/rad] and their stations. [m]
 
     Returns

@@ -7,7 +7,7 @@ from typing import Final
 import numpy as np
 
 from slipfit.errors import require_range
-from slipfit.numerics import Array, Real, as_real, pchip
+from slipfit.numerics import Real, as_real, pchip
 
 # NASA TR R-474 (Jorgensen, 1977), figure 1: cross-flow Mach number, drag coefficient of a cylinder.
 _CDN_MACH: Final = np.array([0, 0.2, 0.3, 0.35, 0.4, 0.45, 0.5, 0.6, 0.7])
@@ -141,8 +141,42 @@ def apparent_mass_factor_munk(fineness: Real) -> Real:
     return as_real(np.where(near, 0.45 * e2, exact))
 
 
-def slender_lift_speeds(axial_m_s: Array, side_m_s: Array, speed_m_s: Array) -> Array:
-    """V^2 sin(2 alpha) cos(alpha/2): what a slender body's base area times half rho acts on."""
-    u = np.abs(axial_m_s)
-    cos_half = np.sqrt(0.5 * (1.0 + u / (speed_m_s + 1e-9)))
-    return np.asarray(2.0 * u * side_m_s * cos_half)
+def slender_lift_pressure(axial_speed_m_s: Real, side_speed_m_s: Real, density_kg_m3: Real) -> Real:
+    r"""Slender-body lift over the base area that it acts on.
+
+    $$ p = \tfrac12 \rho V^2 \sin 2\alpha \cos\tfrac{\alpha}{2} $$
+
+    Parameters
+    ----------
+    axial_speed_m_s : float or array, shape (...)
+        Air along the axis, $V \cos\alpha$; its sign does not matter. [m/s]
+    side_speed_m_s : float or array, shape (...)
+        Air across it, $V \sin\alpha$; gives the result its sign. [m/s]
+    density_kg_m3 : float or array, shape (...)
+        Density of the air $\rho$. [kg/m3]
+
+    Returns
+    -------
+    pressure_Pa : float or array, broadcast shape
+        $p$; zero in still air. [Pa]
+
+    Validity
+    --------
+    Any incidence: past 90 deg the tail leads and the form is mirrored, as in the source.
+
+    Source
+    ------
+    H. J. Allen and E. W. Perkins, NACA Report 1048, 1951, in the form of L. H. Jorgensen, NASA
+    TR R-474, 1977.
+
+    Examples
+    --------
+    At 45 deg and 10 m/s, half rho V^2 times cos 22.5 deg:
+
+    >>> slender_lift_pressure(7.0711, 7.0711, 1.2)
+    55.43
+    """
+    u = np.abs(np.asarray(axial_speed_m_s, dtype=float))
+    w, rho = np.asarray(side_speed_m_s, dtype=float), np.asarray(density_kg_m3, dtype=float)
+    cos_half = np.sqrt(0.5 * (1.0 + u / (np.hypot(u, w) + 1e-9)))
+    return as_real(rho * u * w * cos_half)

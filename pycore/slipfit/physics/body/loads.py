@@ -103,5 +103,30 @@ def require(holds: bool, who: str, name: str, rule: str, value: object) -> None:
 
 
 def no_moment(shape: object, axial_speed_m_s: Real, side_speed_m_s: Real, air: Air) -> Array:
-    """Moment about the middle of a body whose normal force acts there: none."""
+    """Moment about the middle of a body whose normal force acts there: none.
+
+    Parameters
+    ----------
+    shape : Shape
+        Any body's shape. [-]
+    axial_speed_m_s : float or array, shape (...)
+        Air along the axis. [m/s]
+    side_speed_m_s : float or array, shape (...)
+        Air in the disk plane. [m/s]
+    air : Air
+        State of the air. [-]
+
+    Returns
+    -------
+    moment_Nm : array, broadcast shape
+        Zeros. [N m]
+
+    Validity
+    --------
+    Bodies that are alike fore and aft, and those without a normal force.
+
+    Source
+    ------
+    Symmetry.
+    """
     return np.zeros(np.broadcast_shapes(np.shape(axial_speed_m_s), np.shape(side_speed_m_s)))

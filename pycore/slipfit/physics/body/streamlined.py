@@ -15,7 +15,7 @@ from slipfit.physics.body.crossflow import (
     apparent_mass_factor_munk,
     crossflow_drag_jorgensen,
     end_factor_jorgensen,
-    slender_lift_speeds,
+    slender_lift_pressure,
 )
 from slipfit.physics.body.loads import BodyLoads, Flow, flow_past, require, shape_key
 from slipfit.physics.body.skin import body_friction
@@ -210,7 +210,38 @@ class Streamlined:
 
 
 def half_spheroid_area(length_m: float, radius_m: float) -> float:
-    """Curved area of half a spheroid of that length and radius, long or flat."""
+    r"""Curved area of half a spheroid, long or flat.
+
+    $$ S = \pi b^2 \left(1 + \frac{a}{b e} \arcsin e\right), \quad e^2 = 1 - (b/a)^2 $$
+
+    Parameters
+    ----------
+    length_m : float
+        Half axis along the body, $a$. [m]
+    radius_m : float
+        Half axis across it, $b$. [m]
+
+    Returns
+    -------
+    area_m2 : float
+        Curved area; the flat side is not counted. [m2]
+
+    Validity
+    --------
+    Positive half axes. Where it is shorter than wide, the oblate form
+    $\pi b^2 (1 + (1 - e^2)/e \operatorname{artanh} e)$ with $e^2 = 1 - (a/b)^2$.
+
+    Source
+    ------
+    Geometry.
+
+    Examples
+    --------
+    A whole spheroid of fineness 4 has 12.8908 times its frontal area:
+
+    >>> 2.0 * half_spheroid_area(4.0, 1.0) / 3.14159265
+    12.8908
+    """
     a, b = length_m, radius_m
     e2 = 1.0 - (b / a) ** 2 if a >= b else 1.0 - (a / b) ** 2
     e = math.sqrt(e2)
@@ -293,11 +324,9 @@ def streamlined_loads(
         flat, power = _FLAT_NOSE
         causes["flat nose"] = q * S * flat * (shape.flat_nose_diameter_m / d) ** power
 
-    normal_N = flow.pressure_Pa(
-        shape.slender_factor * shape.base_m2 * slender_lift_speeds(u, w, flow.speed_m_s)
-        + _crossflow_area(shape, flow) * w * np.abs(w)
-    )
-    return BodyLoads(causes=causes, normal_N=normal_N)
+    lift = np.asarray(slender_lift_pressure(u, w, air.density_kg_m3))
+    across = flow.pressure_Pa(w * np.abs(w)) * _crossflow_area(shape, flow)
+    return BodyLoads(causes=causes, normal_N=lift * (shape.slender_factor * shape.base_m2) + across)
 
 
 def streamlined_moment(
@@ -355,9 +384,11 @@ def streamlined_moment(
         d, start = shape.diameter_m, shape.length_m - tail
         cone = transition_barrowman(d, d * shape.base_ratio, tail, start, d)
         lever_m3 -= (S - shape.base_m2) * (float(cone.station_m) - middle)
-    slender = shape.slender_factor * slender_lift_speeds(u, w, flow.speed_m_s)
-    across = _crossflow_area(shape, flow) * w * np.abs(w)
-    return flow.pressure_Pa(slender * lever_m3 + across * (shape.planform_centre_m - middle))
+    lift = np.asarray(slender_lift_pressure(u, w, air.density_kg_m3))
+    across = flow.pressure_Pa(w * np.abs(w)) * _crossflow_area(shape, flow)
+    return np.asarray(
+        lift * (shape.slender_factor * lever_m3) + across * (shape.planform_centre_m - middle)
+    )
 
 
 def _crossflow_area(shape: Streamlined, flow: Flow) -> Array:
