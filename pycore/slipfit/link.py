@@ -38,6 +38,7 @@ LONGEST: Final = 6000  # characters of a link that are read at all
 MOST_PIECES: Final = 40
 MOST_FIELDS: Final = 40  # of one own part
 _MOST_MESSAGES: Final = 12
+_LONGEST_MESSAGE: Final = 400
 _SAFE: Final = frozenset("ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789.-+/")
 _HEX: Final = re.compile(r"%([0-9A-Fa-f]{2})")
 
@@ -168,7 +169,8 @@ class _Messages:
         self._said: dict[str, None] = {}
 
     def say(self, sentence: str) -> None:
-        self._said.setdefault(sentence)
+        printable = "".join(c if c.isprintable() else "\N{REPLACEMENT CHARACTER}" for c in sentence)
+        self._said.setdefault(printable[:_LONGEST_MESSAGE])
 
     def listed(self) -> tuple[str, ...]:
         said = tuple(self._said)
@@ -342,9 +344,8 @@ def _percent_decoded(text: str) -> str:
 
 
 def _shown(text: str) -> str:
-    """A piece of a stranger's text, short and printable."""
-    printable = "".join(letter if letter.isprintable() else "?" for letter in text[:25])
-    return printable[:24] + "…" if len(text) > 24 else printable
+    """A piece of a stranger's text, short."""
+    return text[:24] + "…" if len(text) > 24 else text
 
 
 def _close(word: str, known: Iterable[str]) -> str:
