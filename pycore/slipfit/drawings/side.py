@@ -95,13 +95,16 @@ def _said(place: Placed) -> str:
 
 def _gap(place: Placed) -> Iterator[Dimension]:
     """The gap along the bay or to the front, where the tightest side shows in this view."""
+    wall = place.wall_station
     if place.side_axis == "station":
-        end = (place.leads or place.station).high_m
-        low = place.station.low_m if place.leads is None else None
+        # From the end of the part, or of its leads, to the wall beyond.
         y = -(place.front.low_m + place.front.high_m) / 2
-        if low is not None:  # in the middle of its bay: half of the gap at each end
-            end = place.wall_station.high_m - place.clearance_m
-        yield gap_dimension(end, y, place.wall_station.high_m, y, place.clearance_m)
+        if place.leads and place.leads.low_m < place.station.low_m:
+            yield gap_dimension(wall.low_m + place.clearance_m, y, wall.low_m, y, place.clearance_m)
+        else:
+            yield gap_dimension(
+                wall.high_m - place.clearance_m, y, wall.high_m, y, place.clearance_m
+            )
     elif place.side_axis == "front":
         x = place.tight_station_m
         yield gap_dimension(x, -place.front.high_m, x, -place.wall_front.high_m, place.clearance_m)

@@ -2,7 +2,7 @@
 
 A part lies against the bay's back and left walls (inside the padding), so that the whole gap, or
 the whole overlap, shows on the other side and can be dimensioned. In a round bay it lies in the
-middle. Along the bay it begins at the wider end, or at the nose end, its leads behind it.
+middle. Along the bay it lies at the wider end, or at the nose end, its leads at the other.
 """
 
 from __future__ import annotations
@@ -59,10 +59,9 @@ def placed(bay: Bay, part: Any, turns: tuple[Turn, ...] = ALL_TURNS) -> Placed:
     bay_start = bay.station_m - bay.length_m / 2
     slack = bay.length_m - along
     start = float(fit.start_m)
-    # Inside the padding, at the end that suits the part.
-    start = bay.padding_m if start <= slack / 2 else start - bay.padding_m
-    if hollow.straight and spare[0] == 0:
-        start = slack / 2
+    # Inside the padding, at the end that suits the part; leads leave at the other.
+    aft = not hollow.straight and start > slack / 2
+    start = start - bay.padding_m if aft else bay.padding_m
     fractions = np.clip(np.array([start, start + along]) / bay.length_m, 0.0, 1.0)
     widths, heights, _ = hollow.sizes(fractions)
     tight = int(np.argmin(np.minimum(widths - across, heights - up)))
@@ -75,6 +74,10 @@ def placed(bay: Bay, part: Any, turns: tuple[Turn, ...] = ALL_TURNS) -> Placed:
     side = SIDES[int(fit.side)]
     in_bay = {"length": 0, "width": 1, "height": 2}
     first = bay_start + start
+    leads = None
+    if spare[0] > 0:
+        end = first - float(spare[0]) if aft else first + along
+        leads = Span(low_m=end, high_m=end + float(spare[0]))
     return Placed(
         station=Span(low_m=first, high_m=first + along),
         right=Span(low_m=right_low, high_m=right_low + across),
@@ -84,9 +87,7 @@ def placed(bay: Bay, part: Any, turns: tuple[Turn, ...] = ALL_TURNS) -> Placed:
         ),
         wall_right=Span(low_m=bay.right_m - wide / 2, high_m=bay.right_m + wide / 2),
         wall_front=Span(low_m=bay.front_m - high / 2, high_m=bay.front_m + high / 2),
-        leads=Span(low_m=first + along, high_m=first + along + float(spare[0]))
-        if spare[0] > 0
-        else None,
+        leads=leads,
         tight_station_m=first + along * tight,
         hollow=hollow,
         state=STATES[int(fit.state)],

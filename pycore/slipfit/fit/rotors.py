@@ -97,7 +97,7 @@ def section_polygon(outline: Outline, station_m: float) -> tuple[tuple[float, fl
         half_heights_m=(float(np.interp(station_m, x, outline.half_heights_m)),),
     )
     # Corners of the polygon of tangents: where each meets the next.
-    angles = np.linspace(0.0, 2 * np.pi, 96, endpoint=False) + np.pi / 96
+    angles = np.linspace(0.0, 2 * np.pi, 96, endpoint=False)  # the flat sides of a box among them
     reach = section_reach(one, np.cos(angles), np.sin(angles))[:, 0]
     ahead = np.roll(reach, -1)
     step = 2 * np.pi / 96
@@ -109,6 +109,7 @@ def section_polygon(outline: Outline, station_m: float) -> tuple[tuple[float, fl
 
 # Directions, either way from the line between the axes, in which a parting plane is looked for.
 _FAN_RAD = np.linspace(-0.9, 0.9, 61)
+_FACES_RAD = np.arange(4) * np.pi / 2  # of the flat sides that a boxy section has
 
 
 def body_gap(outline: Outline, rotor: RotorMount, diameter_m: float, thickness_m: float) -> float:
@@ -122,7 +123,7 @@ def body_gap(outline: Outline, rotor: RotorMount, diameter_m: float, thickness_m
     if len(x) < 2 or not (np.diff(x) >= 0).all():
         raise InputError("frame: outline must have two or more rising stations")
     towards = np.arctan2(rotor.front_m, rotor.right_m)
-    angles = towards + _FAN_RAD
+    angles = np.concatenate([towards + _FAN_RAD, _FACES_RAD])
     right, front = np.cos(angles), np.sin(angles)
     tips = rotor.right_m * right + rotor.front_m * front - diameter_m / 2
     gaps = _shadow_gaps(

@@ -1,0 +1,178 @@
+"""Drawings of a build: to scale, and of the same geometry as the verdicts."""
+
+import dataclasses
+
+import numpy as np
+import pytest
+
+from fit_builds import BUILD, FRAME, PACK_BAY, with_frame, with_part, without
+from slipfit.build import Build
+from slipfit.checks.fit_checks import TURNS, fit_verdicts
+from slipfit.drawings.registry import DRAWINGS
+from slipfit.fit.placing import placed
+from slipfit.frame.frame import Outline
+
+
+def span(points, axis):
+    values = [point[axis] for point in points]
+    return max(values) - min(values)
+
+
+def piece(drawing, name):
+    (found,) = [o for o in drawing.outlines if o.name.startswith(name)]
+    return found
+
+
+def packed(**changes):
+    """The build with its pack bay changed."""
+    bay = dataclasses.replace(PACK_BAY, **changes)
+    return with_frame(bays=(bay, *FRAME.bays[1:]))
+
+
+@pytest.mark.parametrize("id", DRAWINGS)
+def test_drawings_are_bounded_named_and_finite(id):
+    for build in (BUILD, without("pack"), with_frame(outline=Outline(), bodies=())):
+        drawing = DRAWINGS[id](build, 0.15)
+        assert drawing.id == id
+        assert drawing.title and drawing.caption
+        points = np.array([p for o in drawing.outlines for p in o.points])
+        assert np.isfinite(points).all()
+        low, high = points.min(axis=0), points.max(axis=0)
+        assert drawing.left < low[0] and drawing.top < low[1]
+        assert drawing.right > high[0] and drawing.bottom > high[1]
+
+
+@pytest.mark.parametrize("id", DRAWINGS)
+def test_a_build_without_parts_is_drawn_empty(id):
+    empty = Build(frame=FRAME, parts={}, day=FRAME.day, uptilt_rad=0.0)
+    assert not [o for o in DRAWINGS[id](empty, None).outlines if o.role in ("part", "clash")]
+
+
+def test_the_side_shows_the_pack_at_its_size_in_its_bay():
+    side = DRAWINGS["side"](BUILD, None)
+    pack = piece(side, BUILD.parts["pack"].name)
+    assert pack.role == "part"
+    assert span(pack.points, 0) == pytest.approx(0.075)
+    assert span(pack.points, 1) == pytest.approx(0.035)
+    bay = piece(side, "pack bay")
+    assert span(bay.points, 0) == pytest.approx(0.100)
+    xs = [p[0] for p in pack.points]
+    assert min(p[0] for p in bay.points) <= min(xs)
+    assert max(xs) + PACK_BAY.lead_room_m <= max(p[0] for p in bay.points)
+
+
+def test_the_side_shows_propellers_edge_on_once_for_each_pair():
+    disks = [o for o in DRAWINGS["side"](BUILD, None).outlines if o.role == "disk"]
+    assert len(disks) == 2
+    assert all(span(d.points, 1) == pytest.approx(0.13335) for d in disks)
+
+
+def test_front_is_up_and_the_nose_to_the_left():
+    side = DRAWINGS["side"](BUILD, None)
+    video, gps = piece(side, "video unit"), piece(side, "20 mm module")
+    assert max(p[1] for p in video.points) < 0 < min(p[1] for p in gps.points)
+    body = piece(side, "body")
+    assert min(p[0] for p in body.points) == pytest.approx(0.0)
+
+
+def test_fins_and_arms_begin_at_the_body():
+    side = DRAWINGS["side"](BUILD, None)
+    fins = [o for o in side.outlines if o.role == "fin"]
+    assert len(fins) == 4
+    assert all(span(f.points, 1) == pytest.approx(0.055 * 2**-0.5) for f in fins)
+    arms = [o for o in side.outlines if o.role == "arm"]
+    assert [span(a.points, 1) for a in arms] == pytest.approx([0.085 - 0.033] * 2)
+
+
+def test_the_balance_point_is_marked_where_it_is_given():
+    (point,) = DRAWINGS["side"](BUILD, 0.151).points
+    assert (point.role, point.x) == ("balance", 0.151)
+    assert DRAWINGS["side"](BUILD, None).points == ()
+
+
+@pytest.mark.parametrize(
+    ("changes", "id"),
+    [
+        ({"width_m": 0.0404}, "section"),
+        ({"height_m": 0.0400}, "side"),
+        ({"length_m": 0.09}, "side"),
+    ],
+)
+def test_a_clash_is_hatched_and_dimensioned_by_what_the_verdict_says(changes, id):
+    build = with_part("pack", **changes)
+    (verdict,) = [v for v in fit_verdicts(build) if v.id == "pack_bay"]
+    drawing = DRAWINGS[id](build, None)
+    assert piece(drawing, build.parts["pack"].name).role == "clash"
+    (clash,) = [d for d in drawing.dimensions if d.clash]
+    length = np.hypot(clash.x2 - clash.x1, clash.y2 - clash.y1)
+    assert length == pytest.approx(-verdict.amount)  # drawn to scale
+    assert clash.text_metric.endswith("over")
+
+
+def test_a_pack_too_long_lies_at_the_nose_end_and_overlaps_at_the_other():
+    bay = dataclasses.replace(PACK_BAY, lead_room_m=0.0, padding_m=0.0, length_m=0.070)
+    place = placed(bay, BUILD.parts["pack"], TURNS["pack"])
+    assert place.station.low_m == pytest.approx(place.wall_station.low_m)
+    assert place.wall_station.high_m - place.station.high_m == pytest.approx(-0.005)
+    assert place.clearance_m == pytest.approx(-0.005)
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {},
+        {"padding_m": 0.0},
+        {"shape": "tube", "diameter_m": 0.060},
+        {"shape": "tapered", "end_width_m": 0.050, "end_height_m": 0.045},
+        {"shape": "tapered", "width_m": 0.050, "height_m": 0.045, "end_width_m": 0.040,
+         "end_height_m": 0.037},
+        {"lead_room_m": 0.0},
+    ],
+)  # fmt: skip
+def test_a_part_that_fits_is_drawn_inside_its_walls(changes):
+    bay = dataclasses.replace(PACK_BAY, **changes)
+    place = placed(bay, BUILD.parts["pack"], TURNS["pack"])
+    assert place.state != "clashes"
+    for part, wall in (
+        (place.station, place.wall_station),
+        (place.right, place.wall_right),
+        (place.front, place.wall_front),
+    ):
+        assert wall.low_m - 1e-9 <= part.low_m < part.high_m <= wall.high_m + 1e-9
+    if place.leads:
+        assert place.leads.high_m <= place.wall_station.high_m + 1e-9
+
+
+def test_the_section_shows_both_gaps():
+    section = DRAWINGS["section"](BUILD, None)
+    texts = [d.text_metric.replace("\N{NARROW NO-BREAK SPACE}", " ") for d in section.dimensions]
+    assert texts == ["0.5 mm", "0.5 mm"]
+    shell = piece(section, "body")
+    assert span(shell.points, 0) == pytest.approx(0.072, rel=2e-3)
+    assert span(shell.points, 1) == pytest.approx(0.066, rel=2e-3)
+
+
+def test_the_section_of_a_tube_dimensions_a_corner():
+    section = DRAWINGS["section"](packed(shape="tube", diameter_m=0.054), None)
+    (gap,) = section.dimensions
+    # A diagonal of 51.662 mm in 54 mm less 1 mm of padding on each side: 0.169 mm at each corner.
+    length = np.hypot(gap.x2 - gap.x1, gap.y2 - gap.y1)
+    assert length == pytest.approx((0.052 - np.hypot(0.038, 0.035)) / 2)
+    assert "one corner" in section.caption
+
+
+def test_boards_lie_across_a_frame_that_has_no_body():
+    flat = with_frame(outline=Outline(), bodies=())
+    board = piece(DRAWINGS["side"](flat, None), "60 A board")
+    assert span(board.points, 0) == pytest.approx(0.0075)
+    inside = piece(DRAWINGS["side"](BUILD, None), "60 A board")
+    assert span(inside.points, 1) == pytest.approx(0.0075)
+
+
+def test_the_camera_looks_along_its_uptilt():
+    up = dataclasses.replace(BUILD, uptilt_rad=np.pi / 2)
+    camera = piece(DRAWINGS["side"](up, None), "micro camera")
+    assert span(camera.points, 0) == pytest.approx(0.022)  # its depth along the nose
+    level = dataclasses.replace(BUILD, uptilt_rad=0.0)
+    camera = piece(DRAWINGS["side"](level, None), "micro camera")
+    assert span(camera.points, 1) == pytest.approx(0.022)

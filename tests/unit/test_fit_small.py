@@ -1,0 +1,91 @@
+"""Boards, cameras, leads and antennas."""
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from fit_builds import PACK_BAY, PARTS
+from slipfit.errors import InputError, ValidityError
+from slipfit.fit.antenna import half_wave
+from slipfit.fit.bays import bay_fit, hollow_of, lead_outer_diameter, lead_room_of
+from slipfit.fit.board import SPACER_M, board_fit, column_height
+from slipfit.fit.boxes import ALL_TURNS
+from slipfit.fit.camera import cage_fit, class_name
+from slipfit.frame.frame import Bay
+
+lengths = st.floats(0.01, 0.06)
+
+
+@given(lengths, lengths, lengths, lengths)
+def test_a_board_may_be_turned(length, width, long, wide):
+    straight = board_fit(length, width, long, wide)
+    assert board_fit(width, length, long, wide).gap_m == pytest.approx(straight.gap_m)
+    assert straight.gap_m >= min(long - length, wide - width) - 1e-12
+
+
+def test_a_boards_tighter_side_is_named():
+    fit = board_fit(0.040, 0.036, 0.042, 0.037)
+    assert (fit.side, fit.turned) == ("width", False)
+    assert fit.gap_m == pytest.approx(1e-3)
+    turned = board_fit(0.036, 0.040, 0.042, 0.037)
+    assert (turned.side, turned.turned) == ("length", True)
+    assert turned.gap_m == pytest.approx(1e-3)
+
+
+def test_a_column_counts_a_spacer_under_each_board():
+    assert column_height([0.008, 0.007]) == pytest.approx(0.015 + 2 * SPACER_M)
+
+
+def test_a_camera_takes_the_narrowest_cage_that_holds_it():
+    assert cage_fit(0.019, (0.019, 0.022)).cage_m == 0.019
+    assert cage_fit(0.0195, (0.019, 0.022)).cage_m == 0.022
+    assert cage_fit(0.019, (0.019,)).washer_m == 0.0
+    narrow = cage_fit(0.014, (0.019, 0.022))
+    assert narrow.washer_m == pytest.approx(2.5e-3)
+    assert cage_fit(0.024, (0.019, 0.022)).gap_m == pytest.approx(-2e-3)
+    with pytest.raises(InputError, match="widths_m must name at least one width, got none"):
+        cage_fit(0.019, ())
+
+
+def test_classes_have_names():
+    assert class_name(0.0192) == "micro"
+    assert class_name(0.030) == ""
+
+
+def test_leads_ask_for_room_where_they_leave():
+    pack = PARTS["pack"]
+    assert lead_room_of(PACK_BAY, pack) == pytest.approx([0.018, 0, 0])
+    side = type(pack)(**{**vars(pack), "lead_side": "side", "lead_gauge": 12})
+    # Gauge 12 is 2.053 mm bare (ASTM B258).
+    assert lead_room_of(PACK_BAY, side) == pytest.approx([0, 2.1 * 2.053e-3, 0], rel=1e-3)
+    assert lead_outer_diameter(10) > lead_outer_diameter(12)
+
+
+def test_bays_of_every_shape_become_hollows():
+    tube = hollow_of(
+        Bay(id="t", kind="pack", shape="tube", length_m=0.1, diameter_m=0.05, station_m=0.1)
+    )
+    assert tube.round
+    assert tube.straight
+    tapered = hollow_of(
+        Bay(id="t", kind="pack", shape="tapered", length_m=0.1, width_m=0.05, height_m=0.04,
+            end_width_m=0.03, end_height_m=0.02, station_m=0.1)
+    )  # fmt: skip
+    assert (tapered.nose.width_m, tapered.tail.height_m) == (0.05, 0.02)
+    assert not tapered.straight
+
+
+def test_a_whole_shelf_is_judged_at_once():
+    fit = bay_fit(PACK_BAY, [PARTS["pack"]] * 3, ALL_TURNS)
+    assert fit.state.shape == (3,)
+    assert fit.largest_m.shape == (3, 3)
+
+
+def test_half_wave_of_a_band():
+    # 300 m/s 10^6 over 2.4 GHz is 125 mm; half of it, 5 % shorter, 59 mm.
+    assert half_wave(2.4e9) == pytest.approx(0.0593, abs=1e-4)
+    assert half_wave(9e8) / half_wave(2.4e9) == pytest.approx(2.4e9 / 9e8)
+    with pytest.raises(ValidityError, match=r"band_Hz must be 1e\+06 to 1e\+11"):
+        half_wave(math.nan)
