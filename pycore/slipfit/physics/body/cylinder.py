@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Final
 
 import numpy as np
@@ -48,6 +49,18 @@ class Cylinder:
             "at most 500 times diameter_m",
             self.length_m,
         )
+
+    @cached_property
+    def side_m2(self) -> float:
+        """Drag area in flow across it."""
+        drag = float(cylinder_drag_across(self.length_m / self.diameter_m))
+        return drag * self.length_m * self.diameter_m
+
+    @cached_property
+    def end_m2(self) -> float:
+        """Drag area in flow along it."""
+        drag = float(cylinder_drag_axial(self.length_m / self.diameter_m))
+        return drag * 0.25 * math.pi * self.diameter_m**2
 
 
 def cylinder_drag_axial(fineness: Real) -> Real:
@@ -176,12 +189,10 @@ def cylinder_loads(
     """
     flow = flow_past(_WHO, axial_speed_m_s, side_speed_m_s, air)
     u, w, V = flow.axial_m_s, flow.side_m_s, flow.speed_m_s
-    fineness = shape.length_m / shape.diameter_m
-    side = float(cylinder_drag_across(fineness)) * shape.length_m * shape.diameter_m
     if shape.across:
-        axial_N, normal_N = flow.pressure_Pa(V * u) * side, flow.pressure_Pa(V * w) * side
+        along, aside = V * u * shape.side_m2, V * w * shape.side_m2
     else:
-        end = float(cylinder_drag_axial(fineness)) * 0.25 * math.pi * shape.diameter_m**2
-        axial_N = flow.pressure_Pa(u * np.abs(u)) * end
-        normal_N = flow.pressure_Pa(w * np.abs(w)) * side
-    return BodyLoads(causes={"bare cylinders": axial_N}, normal_N=normal_N)
+        along, aside = u * np.abs(u) * shape.end_m2, w * np.abs(w) * shape.side_m2
+    return BodyLoads(
+        causes={"bare cylinders": flow.pressure_Pa(along)}, normal_N=flow.pressure_Pa(aside)
+    )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Final
 
 import numpy as np
@@ -75,6 +76,27 @@ class Fin:
         """Mean chord."""
         return self.area_m2 / self.span_m
 
+    @cached_property
+    def skin_m2(self) -> float:
+        """Both sides times the form factor: what multiplies a plate's friction."""
+        form = float(section_form_factor_hoerner(self.thickness_m / self.chord_m))
+        return 2.0 * self.area_m2 * form
+
+    @cached_property
+    def junctions_m2(self) -> float:
+        """Drag area where it meets other bodies."""
+        return float(junction_drag_area(self.thickness_m, self.chord_m))
+
+    @cached_property
+    def slope_per_rad(self) -> float:
+        """Lift slope of attached flow."""
+        return float(lift_slope_helmbold(self.span_m**2 / self.area_m2))
+
+    @cached_property
+    def broadside(self) -> float:
+        """Drag coefficient square to the flow."""
+        return float(plate_drag_broadside(self.span_m**2 / self.area_m2))
+
 
 def fin_loads(shape: Fin, axial_speed_m_s: Real, side_speed_m_s: Real, air: Air) -> BodyLoads:
     r"""Loads on one fin.
@@ -122,21 +144,18 @@ def fin_loads(shape: Fin, axial_speed_m_s: Real, side_speed_m_s: Real, air: Air)
     q = flow.pressure_Pa(flow.speed_m_s * flow.axial_m_s)
     c = shape.chord_m
     friction = body_friction(flow.reynolds(c), c, shape.roughness_m)
-    form = float(section_form_factor_hoerner(shape.thickness_m / c))
-    causes = {"fin friction": q * 2.0 * shape.area_m2 * friction * form}
+    causes = {"fin friction": q * shape.skin_m2 * friction}
     if EDGES[shape.edges] > 0.0:
         causes["fin edges"] = q * EDGES[shape.edges] * shape.span_m * shape.thickness_m
-    added = float(junction_drag_area(shape.thickness_m, c))
-    if added > 0.0:
-        causes["where fins meet bodies"] = q * added
-    ratio = shape.span_m**2 / shape.area_m2
+    if shape.junctions_m2 > 0.0:
+        causes["where fins meet bodies"] = q * shape.junctions_m2
     normal_N = shape.broad_share * np.asarray(
         plate_normal_force(
             flow.axial_m_s,
             flow.side_m_s,
             shape.area_m2,
-            float(lift_slope_helmbold(ratio)),
-            float(plate_drag_broadside(ratio)),
+            shape.slope_per_rad,
+            shape.broadside,
             air.density_kg_m3,
         )
     )

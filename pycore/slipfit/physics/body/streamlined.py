@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Final
 
 import numpy as np
@@ -136,33 +137,33 @@ class Streamlined:
             self.laminar_saving,
         )
 
-    @property
+    @cached_property
     def section_m2(self) -> float:
         """Largest section."""
         return self.fullness * self.width_m * self.height_m
 
-    @property
+    @cached_property
     def diameter_m(self) -> float:
         """Diameter of the circle with the largest section's area."""
         return math.sqrt(4.0 * self.section_m2 / math.pi)
 
-    @property
+    @cached_property
     def base_ratio(self) -> float:
         """Base diameter over equivalent diameter."""
         return min(self.base_diameter_m / self.diameter_m, 1.0)
 
-    @property
+    @cached_property
     def base_m2(self) -> float:
         """Area of the base."""
         return self.section_m2 * self.base_ratio**2
 
-    @property
+    @cached_property
     def boat_tail_length_m(self) -> float:
         """Length of the cone that narrows to the base."""
         step = 0.5 * self.diameter_m * (1.0 - self.base_ratio)
         return step / math.tan(self.boat_tail_half_angle_rad) if step > 1e-9 else 0.0
 
-    @property
+    @cached_property
     def wetted_m2(self) -> float:
         """Skin area: half a spheroid, a prism, a truncated cone; base not counted."""
         d, tail = self.diameter_m, self.boat_tail_length_m
@@ -172,7 +173,7 @@ class Streamlined:
         cone = 0.5 * math.pi * d * (1.0 + self.base_ratio) * slant
         return rounder * (half_spheroid_area(self.nose_length_m, 0.5 * d) + middle + cone)
 
-    @property
+    @cached_property
     def planform_m2(self) -> float:
         """Area seen by the in-plane flow, which comes from the front."""
         tail = self.boat_tail_length_m
@@ -180,7 +181,7 @@ class Streamlined:
         mean_tail = 0.5 * (1.0 + self.base_ratio)
         return self.width_m * (_ELLIPSE * self.nose_length_m + middle + mean_tail * tail)
 
-    @property
+    @cached_property
     def planform_centre_m(self) -> float:
         """Centroid of `planform_m2`, from the nose."""
         nose, tail = self.nose_length_m, self.boat_tail_length_m
@@ -193,14 +194,25 @@ class Streamlined:
         )
         return sum(a * x for a, x in zip(areas, centres, strict=True)) / sum(areas)
 
-    @property
+    @cached_property
     def slender_factor(self) -> float:
         """Slender-body lift over that of a long round body: more where it is wider than high,
         less where it is short."""
         munk = float(apparent_mass_factor_munk(self.length_m / self.diameter_m))
         return munk * self.width_m / self.height_m
 
-    @property
+    @cached_property
+    def friction_factor(self) -> float:
+        """Form factor times wetted area over section: what multiplies a plate's friction."""
+        form = float(form_factor_hoerner(self.length_m / self.diameter_m))
+        return form * self.wetted_m2 / self.section_m2
+
+    @cached_property
+    def end_factor(self) -> float:
+        """Cross-flow drag over that of an endless body."""
+        return float(end_factor_jorgensen(self.length_m / self.diameter_m))
+
+    @cached_property
     def _perimeter_m(self) -> float:
         """Ramanujan's ellipse, on the way to the box as the section fills it."""
         a, b = 0.5 * self.width_m, 0.5 * self.height_m
@@ -311,7 +323,7 @@ def streamlined_loads(
     friction = body_friction(
         flow.reynolds(shape.length_m), shape.length_m, shape.roughness_m, shape.laminar_saving
     )
-    skin = friction * float(form_factor_hoerner(shape.length_m / d)) * (shape.wetted_m2 / S)
+    skin = friction * shape.friction_factor
     tail, base = afterbody_drag(shape.boat_tail_half_angle_rad, shape.base_ratio, skin)
     causes: dict[str, Array] = {"skin friction": q * S * skin}
     if shape.boat_tail_length_m > 0.0:
@@ -393,6 +405,7 @@ def streamlined_moment(
 
 def _crossflow_area(shape: Streamlined, flow: Flow) -> Array:
     """Drag area across the axis: section coefficient, end factor and side view."""
-    eta = float(end_factor_jorgensen(shape.length_m / shape.diameter_m))
     mach = np.abs(flow.side_m_s) / flow.air.sound_speed_m_s
-    return np.asarray(eta * np.asarray(crossflow_drag_jorgensen(mach)) * shape.planform_m2)
+    return np.asarray(
+        shape.end_factor * shape.planform_m2 * np.asarray(crossflow_drag_jorgensen(mach))
+    )

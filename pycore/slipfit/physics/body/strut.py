@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Final
 
 import numpy as np
@@ -59,6 +60,27 @@ class Strut:
         )
         require(self.junctions in (0, 1, 2), _WHO, "junctions", "0, 1 or 2", self.junctions)
         require(0.0 <= self.broad_share <= 1.0, _WHO, "broad_share", "0 to 1", self.broad_share)
+
+    @cached_property
+    def skin_m2(self) -> float:
+        """Both sides times the form factor: what multiplies a plate's friction."""
+        form = float(section_form_factor_hoerner(self.thickness_m / self.chord_m))
+        return 2.0 * self.span_m * self.chord_m * form
+
+    @cached_property
+    def junctions_m2(self) -> float:
+        """Drag area where it meets other bodies."""
+        return self.junctions * float(junction_drag_area(self.thickness_m, self.chord_m))
+
+    @cached_property
+    def slope_per_rad(self) -> float:
+        """Lift slope of attached flow."""
+        return float(lift_slope_helmbold(self.span_m / self.chord_m))
+
+    @cached_property
+    def broadside(self) -> float:
+        """Drag coefficient square to the flow."""
+        return float(plate_drag_broadside(self.span_m / self.chord_m))
 
 
 def section_form_factor_hoerner(thickness_ratio: Real) -> Real:
@@ -145,21 +167,17 @@ def strut_loads(shape: Strut, axial_speed_m_s: Real, side_speed_m_s: Real, air: 
     """
     flow = flow_past(_WHO, axial_speed_m_s, side_speed_m_s, air)
     q = flow.pressure_Pa(flow.speed_m_s * flow.axial_m_s)
-    area = shape.span_m * shape.chord_m
     friction = body_friction(flow.reynolds(shape.chord_m), shape.chord_m, shape.roughness_m)
-    form = float(section_form_factor_hoerner(shape.thickness_m / shape.chord_m))
-    causes = {"arms": q * 2.0 * area * friction * form}
+    causes = {"arms": q * shape.skin_m2 * friction}
     if shape.junctions:
-        added = shape.junctions * float(junction_drag_area(shape.thickness_m, shape.chord_m))
-        causes["where arms meet bodies"] = q * added
-    ratio = shape.span_m / shape.chord_m
+        causes["where arms meet bodies"] = q * shape.junctions_m2
     normal_N = shape.broad_share * np.asarray(
         plate_normal_force(
             flow.axial_m_s,
             flow.side_m_s,
-            area,
-            float(lift_slope_helmbold(ratio)),
-            float(plate_drag_broadside(ratio)),
+            shape.span_m * shape.chord_m,
+            shape.slope_per_rad,
+            shape.broadside,
             air.density_kg_m3,
         )
     )
