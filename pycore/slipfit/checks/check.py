@@ -11,10 +11,14 @@ from slipfit.checks.verdict import Verdict
 
 @dataclass(frozen=True, kw_only=True)
 class FitCheck:
-    """One fit check: `judge(build)` is its verdict, None where the part or the seat is missing."""
+    """One fit check: `judge(build)` is its verdict, None where the part or the seat is missing.
+
+    `kind` is the kind of part it is about; `also` other kinds that its verdict may be about.
+    """
 
     id: str
     kind: str
     label: str
     judge: Callable[[Build], Verdict | None]
+    also: tuple[str, ...] = ()
     family: str = "fit"

@@ -29,7 +29,7 @@ FIT_CHECKS: Final = (
     FitCheck(id="stack_board", kind="stack", label="flight controller board on the stack seat",
              judge=fit_board.board_judge("stack_board", "stack", "Flight controller board")),
     FitCheck(id="stack_height", kind="stack", label="height of the stack",
-             judge=fit_board.judge_stack_height),
+             judge=fit_board.judge_stack_height, also=("esc",)),
     FitCheck(id="motor_holes", kind="motor", label="motor holes on the seat",
              judge=fit_holes.judge_motor_holes),
     FitCheck(id="motor_fairing", kind="motor", label="motor can in the fairing",
@@ -59,5 +59,6 @@ FIT_CHECKS: Final = (
 
 def fit_verdicts(build: Build, kind: str | None = None) -> tuple[Verdict, ...]:
     """Fit verdicts of a build in the order of the registry, of one kind of part or of all."""
-    found = (check.judge(build) for check in FIT_CHECKS)
+    asked = [c for c in FIT_CHECKS if kind is None or kind == c.kind or kind in c.also]
+    found = (check.judge(build) for check in asked)
     return tuple(v for v in found if v is not None and kind in (None, v.kind))
