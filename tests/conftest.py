@@ -18,7 +18,7 @@ import runtime as browser_runtime
 from chromium import FLAGS, find_or_install
 from serving import StaticServer
 
-ROOT = Path(__file__).resolve().parents[2]
+ROOT = Path(__file__).resolve().parents[1]
 SUB_PATH = "/somewhere/docs/"
 
 

@@ -1,0 +1,127 @@
+"""Every kind of question, asked of the core here and of the core in a real browser: same answers.
+
+Numbers agree to 1e-9 of their size (the numpy versions differ), everything else exactly.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, Page
+
+import assets
+from serving import StaticServer
+from slipfit import api
+from slipfit.charts.registry import CHARTS
+from slipfit.drawings.registry import DRAWINGS
+from slipfit.figures.registry import FIGURES
+from slipfit.parts.kinds import KINDS
+
+ROOT = Path(__file__).resolve().parents[2]
+RELATIVE = 1e-9
+FRAME = "quillback-5"
+LINK = f"#b1;{FRAME}"
+SLOTS = [
+    *(f"{place}:{figure.id}" for place in ("value", "note") for figure in FIGURES),
+    *(f"chart:{name}" for name in CHARTS),
+    *(f"drawing:{name}" for name in DRAWINGS),
+    *("checks:fit", "checks:limits", "shelf", "short", "day"),
+]
+OWN_PACK = {
+    "name": "ours",
+    "cell_count": "6",
+    "capacity": "1500 mAh",
+    "size": "78 x 37 x 41 mm",
+    "mass": "248 g",
+    "c_rating": "100",
+    "connector": "60 A class",
+}
+EXAMPLES: dict[str, tuple[str, dict[str, Any]]] = {
+    "catalogue": ("catalogue", {}),
+    "report": ("report", {"link": LINK}),
+    "report with ranges": ("report", {"link": LINK, "ranges": True}),
+    "page in metric": ("page", {"link": LINK, "slots": SLOTS, "system": "metric"}),
+    "page in imperial": ("page", {"link": LINK, "slots": SLOTS, "system": "imperial"}),
+    "a warm day": ("page", {"link": f"{LINK};air=30C;height=500m", "slots": SLOTS}),
+    "a link that is no link": ("page", {"link": "#b1;<b>;=;;motor=%00", "slots": ["short"]}),
+    "an unknown part": ("page", {"link": f"{LINK};motor=none", "slots": ["shelf", "short"]}),
+    "changes": ("page", {"link": LINK, "slots": [], "previous": {"top_speed": 50.0}}),
+    "an explanation": ("explain", {"link": LINK, "figure": "top_speed"}),
+    "an unknown figure": ("explain", {"link": LINK, "figure": "top_sped"}),
+    "an own part": ("own_part", {"link": LINK, "kind": "pack", "fields": OWN_PACK}),
+    "an own part with faults": ("own_part", {"link": LINK, "kind": "pack", "fields": {"x": "1"}}),
+    "an unknown call": ("pages", {}),
+    **{f"choices of {kind.id}": ("choices", {"link": LINK, "kind": kind.id}) for kind in KINDS},
+    **{f"form of {kind.id}": ("own_form", {"link": LINK, "kind": kind.id}) for kind in KINDS},
+}
+
+
+def test_every_call_of_the_api_is_among_the_examples() -> None:
+    assert {name for name, _ in EXAMPLES.values()} >= set(api.CALLS) - {"swap"}
+
+
+@pytest.fixture(scope="module", autouse=True)
+def natively() -> None:
+    api.use_site(assets.site_files(ROOT / "docs"))
+
+
+@pytest.fixture(scope="module")
+def calculator(chromium: Browser, site: StaticServer) -> Iterator[Page]:
+    """A page of the built site with the calculator as `window.calculator`."""
+    context = chromium.new_context()
+    page = context.new_page()
+    client = next(site.folder.glob("live/js-*/worker_client.js")).relative_to(site.folder)
+    page.goto(f"{site.url}404.html")
+    page.evaluate(
+        """async client => {
+          const {createCalculator} = await import(client);
+          window.calculator = createCalculator({patienceMs: 120000});
+        }""",
+        f"{site.url}{client.as_posix()}",
+    )
+    yield page
+    context.close()
+
+
+def asked_in_browser(page: Page, name: str, payload: dict[str, Any]) -> Any:
+    return page.evaluate(
+        """([name, payload]) => calculator.call(name, payload).then(
+          result => ({ok: true, result}), error => ({ok: false, error}))""",
+        [name, payload],
+    )
+
+
+def differences(here: Any, there: Any, path: str = "") -> Iterator[str]:
+    """Where two answers differ."""
+    if isinstance(here, bool) or isinstance(there, bool) or here is None or there is None:
+        if here is not there:
+            yield f"{path}: {here!r} here, {there!r} in the browser"
+    elif isinstance(here, int | float) and isinstance(there, int | float):
+        if abs(here - there) > RELATIVE * max(abs(here), abs(there)):
+            yield f"{path}: {here!r} here, {there!r} in the browser"
+    elif isinstance(here, dict) and isinstance(there, dict) and here.keys() == there.keys():
+        for key in here:
+            yield from differences(here[key], there[key], f"{path}.{key}")
+    elif isinstance(here, list) and isinstance(there, list) and len(here) == len(there):
+        for i, (a, b) in enumerate(zip(here, there, strict=True)):
+            yield from differences(a, b, f"{path}[{i}]")
+    elif here != there:
+        yield f"{path}: {here!r} here, {there!r} in the browser"
+
+
+def test_differences_finds_what_differs() -> None:
+    assert list(differences({"a": [1.0, "x"]}, {"a": [1.0 + 1e-10, "x"]})) == []
+    for other in ({"a": [1.0 + 1e-8, "x"]}, {"a": [1.0, "y"]}, {"a": [1.0]}, {"b": []}, None):
+        assert len(list(differences({"a": [1.0, "x"]}, other))) == 1
+
+
+@pytest.mark.parametrize("example", EXAMPLES)
+def test_the_browser_answers_as_the_core_does_here(calculator: Page, example: str) -> None:
+    name, payload = EXAMPLES[example]
+    here = json.loads(api.call_json(name, json.dumps(payload)))
+    there = asked_in_browser(calculator, name, payload)
+    assert list(differences(here, there)) == []
