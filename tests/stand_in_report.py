@@ -24,6 +24,7 @@ class Day:
 @dataclass(frozen=True, kw_only=True)
 class Build:
     day: Day = field(default_factory=Day)
+    uptilt_rad: float = 0.61
 
 
 @dataclass(frozen=True, kw_only=True)

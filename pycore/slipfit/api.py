@@ -6,6 +6,7 @@ The answer is `{"ok": true, "result": …}` or `{"ok": false, "error": {"kind", 
 
 from __future__ import annotations
 
+import dataclasses
 import json
 import traceback
 from collections.abc import Callable, Mapping
@@ -18,9 +19,12 @@ from slipfit.build import Build
 from slipfit.errors import InputError, SlipfitError, ValidityError, nearest
 from slipfit.flight.performance import performance
 from slipfit.library import Library, build_of_link, library_from_texts, link_of_build
+from slipfit.link import LinkDay
+from slipfit.parts.key import keys_of
 from slipfit.parts.kinds import KINDS, kind_of
 from slipfit.parts.part import Part
 from slipfit.parts.reading import part_from_texts
+from slipfit.parts.record import read_table
 from slipfit.parts.writing import stated_texts
 from slipfit.report import SYSTEMS, Report, report, report_json, verdicts
 from slipfit.units import SPEED
@@ -168,7 +172,10 @@ def _own_form(payload: Payload) -> dict[str, Any]:
     kind = kind_of(str(payload.get("kind", "")))
     current = build.parts.get(kind.id)
     typed = stated_texts(current) if current is not None and current.own else {}
-    return {"tree": page.own_part_dialog(kind, typed, guess=current if typed else None)}
+    typed = _fields(payload) or typed
+    guess, faults = part_from_texts(kind.id, typed) if typed else (None, ())
+    errors = dict(reversed(faults))
+    return {"tree": page.own_part_dialog(kind, typed, errors, guess)}
 
 
 def _fields(payload: Payload) -> dict[str, str]:
@@ -192,6 +199,30 @@ def _own_part(payload: Payload) -> dict[str, Any]:
     return {"link": link_of_build(_with_part(build, kind.id, part))}
 
 
+def _day(payload: Payload) -> dict[str, Any]:
+    build, _ = _build(payload)
+    system = _system(payload)
+    typed = _fields(payload)
+    faults: list[tuple[str, str]] = []
+    changed = page.changed_day_texts(build, system, typed)
+    cls: type = LinkDay
+    found = read_table(changed, keys_of(cls), lambda *fault: faults.append(fault), from_form=True)
+    if faults:
+        return {
+            "errors": [{"field": key, "message": sentence} for key, sentence in faults],
+            "tree": page.day_editor(build, system, typed, dict(reversed(faults))),
+        }
+    own = {r.field for name, r in keys_of(cls).items() if not typed.get(name, "").strip()}
+    frame = build.frame
+    given = {field: getattr(frame.day, field) for field in own if field != "uptilt_rad"}
+    given |= found.values
+    usual = frame.uptilt_rad if "uptilt_rad" in own else build.uptilt_rad
+    uptilt = given.pop("uptilt_rad", usual)
+    day = dataclasses.replace(build.day, **given)
+    changed_build = Build(frame=frame, parts=build.parts, day=day, uptilt_rad=uptilt)
+    return {"link": link_of_build(changed_build)}
+
+
 def _swap(payload: Payload) -> dict[str, Any]:
     build, _ = _build(payload)
     kind = kind_of(str(payload.get("kind", "")))
@@ -211,6 +242,7 @@ def _catalogue(payload: Payload) -> dict[str, Any]:
 CALLS: Mapping[str, Callable[[Payload], dict[str, Any]]] = {
     "catalogue": _catalogue,
     "choices": _choices,
+    "day": _day,
     "explain": _explain,
     "own_form": _own_form,
     "own_part": _own_part,

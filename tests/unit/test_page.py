@@ -14,6 +14,7 @@ from slipfit.markup import TAGS, plain_text, to_html
 from slipfit.page import (
     Choice,
     change_text,
+    changed_day_texts,
     choices_dialog,
     day_editor,
     explain_dialog,
@@ -225,11 +226,20 @@ def test_own_part_form_says_what_is_guessed():
 
 
 def test_day_form_keeps_what_was_typed():
-    tree = day_editor(REPORT.build.day, "metric", {"charge": "150 %"}, {"charge": "too much"})
-    (field,) = [f for f in elements(tree, "input") if f[1]["name"] == "charge"]
-    assert field[1]["value"] == "150 %"
-    assert "too much" in plain_text(tree)
-    assert "−8" in plain_text(tree)
+    tree = day_editor(REPORT.build, "metric", {"air": "-90 C"}, {"air": "too cold"})
+    (field,) = [f for f in elements(tree, "input") if f[1]["name"] == "air"]
+    assert field[1]["value"] == "-90 C"
+    assert "too cold" in plain_text(tree)
+    assert "air at −8" in plain_text(tree)
+
+
+def test_day_form_sends_only_what_was_changed_with_the_unit_it_stood_beside():
+    typed = {"air": "18\u202f°F", "packs": "70", "height": "-3.5", "uptilt": "20 deg"}
+    assert changed_day_texts(REPORT.build, "imperial", typed) == {
+        "packs": "70 F",
+        "height": "-3.5 ft",
+        "uptilt": "20 deg",
+    }
 
 
 def test_ids_are_unique_on_a_page_with_everything():
@@ -291,7 +301,7 @@ def test_the_script_may_place_what_the_views_write_and_no_more_tags_than_the_cor
     trees = [*slots(REPORT, EVERY_SLOT, "metric").values(), explain_dialog(TOP_SPEED, "metric")]
     trees += [
         own_part_dialog(kind_of("motor"), {}, {"kv": "no"}),
-        day_editor(REPORT.build.day, "metric"),
+        day_editor(REPORT.build, "metric"),
     ]
     trees += [
         choices_dialog("pack", "pack", [Choice(part_id="a", name="a", mass_kg=1.0)], "metric")

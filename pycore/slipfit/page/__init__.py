@@ -1,17 +1,17 @@
 """What the reader sees: a report turned into trees of markup, for the builder and the browser."""
 
 from slipfit.page.choices_view import Choice, choices_dialog
-from slipfit.page.day_view import DAY_ENTRIES, day_editor
+from slipfit.page.day_view import changed_day_texts, day_editor
 from slipfit.page.explain_view import explain_dialog
 from slipfit.page.marks import change_text
 from slipfit.page.own_part_view import own_part_dialog
 from slipfit.page.slots import SLOTS, known_slot, slots
 
 __all__ = [
-    "DAY_ENTRIES",
     "SLOTS",
     "Choice",
     "change_text",
+    "changed_day_texts",
     "choices_dialog",
     "day_editor",
     "explain_dialog",

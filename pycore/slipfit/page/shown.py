@@ -31,6 +31,8 @@ class ShownBuild(Protocol):
 
     @property
     def day(self) -> ShownDay: ...
+    @property
+    def uptilt_rad(self) -> float: ...
 
 
 class ShownPart(Protocol):

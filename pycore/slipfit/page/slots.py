@@ -67,7 +67,7 @@ def _short(report: Shown, _name: str, system: str) -> Tree:
 
 
 def _day(report: Shown, _name: str, system: str) -> Tree:
-    return day_editor(report.build.day, system)
+    return day_editor(report.build, system)
 
 
 SLOTS: Final[Mapping[str, Callable[[Shown, str, str], Tree]]] = {
