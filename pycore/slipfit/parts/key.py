@@ -43,8 +43,9 @@ class Key:
     `dimension` is one of `units.UNITS` or `PLAIN`; `unit` the one shown to people; `low` and
     `high` the SI bounds outside which no real part lies; `estimate` says in words how a missing
     value is estimated; `spread` the spread of that estimate; `stated` the spread of a value from
-    a data sheet, where it is not the usual one; `choices` the words allowed (a function where they are listed elsewhere); `convention` that of a hole pattern; `typed`
-    the key people type where it is not the field's name without its unit.
+    a data sheet, where it is not the usual one; `choices` the words allowed (a function where
+    they are listed elsewhere); `convention` that of a hole pattern; `typed` the key people type
+    where it is not the field's name without its unit.
     """
 
     field: str = ""
