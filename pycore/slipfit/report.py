@@ -116,18 +116,21 @@ def in_short(
 ) -> str:
     """What a person would say aloud of the build, the worst problem first."""
     said = {id: figure.range_text(system) or figure.text(system) for id, figure in found.items()}
-    problems = [v for v in judged if v.severity == 2]
+    problems = sorted((v for v in judged if v.severity == 2), key=lambda v: v.family != "fit")
     close = [v for v in judged if v.severity == 1]
-    worst = sorted(problems, key=lambda v: v.family != "fit")[:1] or close[:1]
+    name = build.frame.name
     if problems:
-        more = f", and {len(problems) - 1} more like it" if len(problems) > 1 else ""
-        opening = f"{worst[0].sentence(system)}{more}. Apart from that, this {build.frame.name}"
+        more = len(problems) - 1
+        others = (
+            f", and {more} other {'thing' if more == 1 else 'things'} must change" if more else ""
+        )
+        opening = f"{problems[0].sentence(system)}{others}. As it stands, this {name}"
     elif close:
         opening = (
-            f"{worst[0].sentence(system)}. Everything else is in order: this {build.frame.name}"
+            f"Nothing clashes and nothing is past a limit. {close[0].sentence(system)}. This {name}"
         )
     else:
-        opening = f"All parts are clear and inside their limits: this {build.frame.name}"
+        opening = f"Every part is clear and every limit is kept. This {name}"
     mass = found["mass_total"].text(system)
     if found["top_speed"].value is None:
         return f"{opening} weighs {mass} and cannot fly: {found['top_speed'].missing}."

@@ -55,6 +55,8 @@ def _basis(bay: Bay, part: Any, fit: BoxFit) -> str:
         room = f"{box_size((bay.length_m, bay.width_m, bay.height_m))} inside"
         if bay.shape == "tapered":
             room += f", {both(bay.end_width_m)} by {both(bay.end_height_m)} at its aft end"
+        if bay.corner_m:
+            room += f", corners rounded by {both(bay.corner_m)}"
     asked = [f"{both(bay.padding_m)} of padding on every side stays"] if bay.padding_m else []
     asked.append(f"a gap of {both(fit.needed_m)}, the bay's tolerance, is clear")
     leads = lead_room_of(bay, part)

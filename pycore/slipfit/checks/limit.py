@@ -41,11 +41,12 @@ class LimitKind:
     asked: Callable[[Performance], Asked | None]
     basis: str
     fix: Callable[[Performance, Asked], str]
+    near: float = NEAR  # ratio from which it says "near"; 1 for counts, which are exact
 
 
-def state_of(ratio: float) -> str:
+def state_of(ratio: float, near: float = NEAR) -> str:
     """`inside`, `near` or `past`; a value that is not a number is past."""
-    if ratio <= NEAR:
+    if ratio <= near:
         return "inside"
     return "near" if ratio <= 1.0 else "past"
 
@@ -56,7 +57,7 @@ def judge(limit: LimitKind, p: Performance) -> Verdict | None:
     if asked is None:
         return None
     ratio = asked.ratio
-    state = state_of(ratio)
+    state = state_of(ratio, limit.near)
 
     def sentence(system: str) -> str:
         value = limit.display.text(asked.value, system)

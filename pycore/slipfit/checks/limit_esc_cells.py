@@ -25,4 +25,5 @@ LIMIT = LimitKind(
     asked=_asked,
     basis="the largest number of cells on the part",
     fix=_fix,
+    near=1.0,
 )
