@@ -21,7 +21,7 @@ import numpy as np
 HERE = Path(__file__).resolve().parent
 OUT = HERE.parent / "pycore" / "slipfit" / "data" / "sections.npz"
 
-N_CRIT = 3.0
+N_CRIT = 4.0
 ALPHA_DEG = np.arange(-24.0, 25.0)  # attached flow and the first part of the stall
 REYNOLDS = 10.0 ** np.arange(4.0, 6.01, 0.2)
 GENERIC_THICKNESS = np.array([0.04, 0.06, 0.08, 0.10, 0.12, 0.14])

@@ -49,6 +49,13 @@ class Blade:
         )
 
     @property
+    def aspect_ratio(self) -> float:
+        """Blade length over mean chord."""
+        span = 1.0 - self.hub_r_R
+        area = np.trapezoid(self.chord_m, self.r_R * self.radius_m)
+        return float(np.square(span * self.radius_m) / area)
+
+    @property
     def solidity(self) -> float:
         """Blade area over disk area, from the root cut-out to the tip."""
         area = np.trapezoid(self.chord_m, self.r_R * self.radius_m)

@@ -11,9 +11,12 @@ from slipfit.numerics import Array, Real
 from slipfit.physics.section import (
     ALPHA_RAD,
     drag_divergence_mach,
+    finite_blade_factor,
     lift_slope_factor,
     section_table,
+    stall_angle,
     stall_delay,
+    thick_root,
     wave_drag,
 )
 
@@ -37,6 +40,7 @@ class Polar:
     zero_lift_rad: Array
     stall_rad: Array
     thickness_ratio: Array
+    slope_factor: float
 
 
 def polar_at(
@@ -45,15 +49,18 @@ def polar_at(
     chord_to_radius: Array,
     pitch_angle_rad: Array,
     with_stall_delay: bool = True,
+    aspect_ratio: float = np.inf,
 ) -> Polar:
     """The polar of each annulus of a blade.
 
-    Thickness ratios beyond the family's table are held at its ends: only the roots of blades are
-    so thick, where little torque arises.
+    Sections thinner than the family's table are held at its end; thicker ones are roots, see
+    `thick_root`. `aspect_ratio` is the blade's, infinite for plane flow.
     """
     table = section_table(section)
     lift = _at_thickness(table.thickness_ratio, table.lift, thickness_ratio)
     drag = _at_thickness(table.thickness_ratio, table.drag, thickness_ratio)
+    thick = np.asarray(thickness_ratio, dtype=float)[:, None, None]
+    lift, drag = thick_root(lift, drag, thick, float(table.thickness_ratio[-1]))
     zero_lift_rad = _zero_lift(lift)
     if with_stall_delay:
         lift = stall_delay(
@@ -68,8 +75,9 @@ def polar_at(
         lift=_cubics(lift),
         drag=_cubics(drag),
         zero_lift_rad=zero_lift_rad,
-        stall_rad=_stall(lift),
-        thickness_ratio=np.asarray(thickness_ratio, dtype=float),
+        stall_rad=stall_angle(lift[..., 180:]),
+        thickness_ratio=np.minimum(thickness_ratio, table.thickness_ratio[-1]),
+        slope_factor=float(finite_blade_factor(aspect_ratio)),
     )
 
 
@@ -100,12 +108,13 @@ class Station:
         self.stall_rad = low + self._share * (high - low)
         self._thickness = polar.thickness_ratio[annulus]
         self._mach = mach
-        self._gain: Array = np.zeros_like(mach)
+        self._gain: Array = np.full_like(mach, polar.slope_factor - 1.0)
 
     def compress(self, cl: Array) -> None:
         """Set the gain of lift slope by compressibility from a first estimate of lift."""
         divergence = drag_divergence_mach(self._thickness, cl)
-        self._gain = np.asarray(lift_slope_factor(self._mach, divergence)) - 1.0
+        factor = np.asarray(lift_slope_factor(self._mach, divergence))
+        self._gain = self._polar.slope_factor * factor - 1.0
 
     def lift(self, alpha_rad: Array) -> tuple[Array, Array]:
         """Lift coefficient and its slope [1/rad]."""
@@ -128,8 +137,9 @@ class Station:
     def _equivalent(self, alpha_rad: Array) -> tuple[Array, Array]:
         """The incompressible angle with the same lift, and its rate of change.
 
-        Compressibility steepens the lift curve but does not raise the greatest lift, so the angle
-        is stretched rather than the lift; from some 15 degrees on it is left as it is.
+        Compressibility steepens the lift curve but does not raise the greatest lift, and a short
+        blade flattens it, so the angle is stretched rather than the lift; from some 15 degrees on
+        it is left as it is.
         """
         x = alpha_rad - self.zero_lift_rad
         y = x * (1.0 / _SLOPE_RANGE_RAD)
@@ -189,18 +199,6 @@ def _zero_lift(lift: Array) -> Array:
     high = np.take_along_axis(window, k[..., None] + 1, -1)[..., 0]
     share = np.where(rising.any(axis=-1), -low / np.where(high == low, 1.0, high - low), 0.0)
     return np.asarray(ALPHA_RAD[first + k] + share * np.deg2rad(1.0))
-
-
-def _stall(lift: Array) -> Array:
-    """The angle of the first maximum of lift from 5 to 24 degrees.
-
-    Below 5 degrees, bubbles at low Reynolds numbers bend the curve before the stall.
-    """
-    window = lift[..., 180 : 180 + 25]
-    falling = np.diff(window, axis=-1) < 0.0
-    falling[..., :5] = False
-    k = np.where(falling.any(axis=-1), np.argmax(falling, axis=-1), 24)
-    return np.asarray(ALPHA_RAD[180 + k])
 
 
 def _cubics(values: Array) -> Array:

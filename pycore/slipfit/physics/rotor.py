@@ -88,7 +88,12 @@ def _annuli(key: tuple[object, ...], count: int, with_stall_delay: bool) -> Annu
     thickness_ratio = pchip(blade.r_R, blade.thickness_ratio, x)
     r_m = x * blade.radius_m
     polar = polar_at(
-        blade.section, thickness_ratio, chord_m / r_m, pitch_angle_rad, with_stall_delay
+        blade.section,
+        thickness_ratio,
+        chord_m / r_m,
+        pitch_angle_rad,
+        with_stall_delay,
+        blade.aspect_ratio,
     )
     return Annuli(
         blade_count=blade.blade_count,
