@@ -52,6 +52,7 @@ _ETA = np.array([-0.05, 0.0, 0.05, 0.1, 0.16, 0.23, 0.32, 0.44, 0.6])
 _PARITY = np.array([1.0, 1.0, -1.0, -1.0, -1.0, 1.0, 1.0])  # by the sign of in-plane speed
 _THETA_LOW, _THETA_HIGH = np.deg2rad(-30.0), np.deg2rad(90.0)
 _COLUMNS = 7
+_SECANTS = 24
 _FOUR = np.arange(4)
 
 
@@ -183,24 +184,32 @@ class RotorMap:
         zero = forward / (R * np.tan(self._zero_thrust_rad))
         x = 0.5 * zero + np.sqrt(0.25 * zero * zero + np.maximum(wanted, 0.0) / k)
         x = np.minimum(np.maximum(x, low), high)
-        f = self._thrust(x, axial, inplane) - wanted
         slope = k * np.maximum(2.0 * x - zero, 0.1 * x + 1.0)
-        for _ in range(12):
+        size = k * np.square(fastest / R)
+        found = np.full(x.shape, np.nan)
+        left = np.arange(len(x))  # cases still without an answer; the arrays below hold only these
+        f = self._thrust(x, axial, inplane) - wanted
+        for _ in range(_SECANTS):
             above = f > 0.0
             high, low = np.where(above, x, high), np.where(above, low, x)
             step = x - f / slope
             inside = (step > low) & (step < high)
             step = np.where(inside | (f == 0.0), step, 0.5 * (low + high))
-            if np.all(np.abs(step - x) <= 1e-10 * (1.0 + np.abs(x))):
-                break
             g = self._thrust(step, axial, inplane) - wanted
             run = step - x
             steeper = np.divide(g - f, run, out=slope.copy(), where=np.abs(run) > 1e-12)
             slope = np.where(steeper > 0.0, steeper, slope)
             x, f = step, g
-        size = k * np.square(fastest / R)
-        found = np.abs(f) <= 1e-6 * np.abs(wanted) + 1e-9 * size
-        return np.asarray(np.where(found, x, np.nan).reshape(arrays[0].shape))
+            done = np.abs(f) <= 1e-8 * np.abs(wanted) + 1e-10 * size
+            if done.any():
+                found[left[done]] = (x - f / slope)[done]
+                stay = ~done
+                left = left[stay]
+                if not len(left):
+                    break
+                x, f, slope, low, high, size = (a[stay] for a in (x, f, slope, low, high, size))
+                wanted, axial, inplane = wanted[stay], axial[stay], inplane[stay]
+        return np.asarray(found.reshape(arrays[0].shape))
 
     @cached_property
     def _static_coefficient(self) -> float:
