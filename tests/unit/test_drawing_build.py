@@ -158,7 +158,34 @@ def test_the_section_of_a_tube_dimensions_a_corner():
     # A diagonal of 51.662 mm in 54 mm less 1 mm of padding on each side: 0.169 mm at each corner.
     length = np.hypot(gap.x2 - gap.x1, gap.y2 - gap.y1)
     assert length == pytest.approx((0.052 - np.hypot(0.038, 0.035)) / 2)
-    assert "one corner" in section.caption
+    assert "at each corner" in section.caption
+
+
+def test_a_rounded_bay_is_drawn_with_its_corners_and_the_pack_in_its_middle():
+    build = packed(width_m=0.0415, height_m=0.0385, corner_m=0.006)
+    section = DRAWINGS["section"](build, None)
+    (lining,) = [o for o in section.outlines if o.name == "pack bay, inside its padding"]
+    assert len(lining.points) > 4
+    assert span(lining.points, 0) == pytest.approx(0.0395)
+    pack = piece(section, build.parts["pack"].name)
+    assert sum(p[0] for p in pack.points) == pytest.approx(0.0, abs=1e-12)
+    (verdict,) = [v for v in fit_verdicts(build) if v.id == "pack_bay"]
+    assert "across its corners" in verdict.sentence_metric
+    assert "corners rounded by" in verdict.basis
+    (gap,) = section.dimensions
+    assert np.hypot(gap.x2 - gap.x1, gap.y2 - gap.y1) == pytest.approx(abs(verdict.amount) / 2)
+    # Its far end lies on the inside of the padding, an arc of 5 mm about 14.75, 13.25 mm.
+    away = np.hypot(gap.x2 - 0.01475, -gap.y2 - 0.01325)
+    assert away == pytest.approx(0.005, abs=1e-6)
+
+
+def test_leads_along_the_side_are_drawn_there_and_the_gap_counts_them():
+    build = with_part("pack", lead_side="side", lead_gauge=14, width_m=0.034, height_m=0.030)
+    (verdict,) = [v for v in fit_verdicts(build) if v.id == "pack_bay"]
+    section = DRAWINGS["section"](build, None)
+    leads = piece(section, "leads along")
+    assert span(leads.points, 0) == pytest.approx(3.42e-3, abs=1e-5)
+    assert section.dimensions[0].text_metric.startswith(f"{verdict.amount * 1e3:.1f}")
 
 
 def test_boards_lie_across_a_frame_that_has_no_body():

@@ -1,6 +1,7 @@
 """Boards, cameras, leads and antennas."""
 
 import math
+from pathlib import Path
 
 import pytest
 from hypothesis import given
@@ -14,6 +15,10 @@ from slipfit.fit.board import SPACER_M, board_fit, column_height
 from slipfit.fit.boxes import ALL_TURNS
 from slipfit.fit.camera import cage_fit, class_name
 from slipfit.frame.frame import Bay
+from slipfit.frame.reading import read_frame
+from slipfit.parts.source import FileError
+
+ROOT = Path(__file__).parents[2]
 
 lengths = st.floats(0.01, 0.06)
 
@@ -89,3 +94,15 @@ def test_half_wave_of_a_band():
     assert half_wave(9e8) / half_wave(2.4e9) == pytest.approx(2.4e9 / 9e8)
     with pytest.raises(ValidityError, match=r"band_Hz must be 1e\+06 to 1e\+11"):
         half_wave(math.nan)
+
+
+def test_a_corner_radius_is_read_and_must_leave_the_bay_its_sides():
+    text = (ROOT / "docs/frames/quillback-5/frame.toml").read_text(encoding="utf-8")
+    size = 'size = "102 x 38 x 36 mm"'
+    assert size in text
+    frame = read_frame(text.replace(size, f'{size}\ncorner = "4 mm"'), "q")
+    bay = frame.bay_for("pack")
+    assert bay is not None
+    assert hollow_of(bay).nose.corner_m == pytest.approx(0.004)
+    with pytest.raises(FileError, match=r"corner must be at most half .* 18 mm, got 20 mm"):
+        read_frame(text.replace(size, f'{size}\ncorner = "20 mm"'), "q")

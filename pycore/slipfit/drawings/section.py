@@ -54,38 +54,45 @@ def draw_section(build: Build, balance_station_m: float | None = None) -> Drawin
                 f"{pack.name}: {place.state}",
             )
         )  # fmt: skip
-        if place.hollow.round:
-            # From the part's corner to the wall, along the radius: half of the whole gap.
-            across, up = right.high_m - right.low_m, front.high_m - front.low_m
+        right_edge, front_edge = right.high_m, front.high_m
+        if place.leads_right_m > 0 or place.leads_front_m > 0:
+            right_edge, front_edge = (
+                right_edge + place.leads_right_m,
+                front_edge + place.leads_front_m,
+            )
+            x1 = right.high_m if place.leads_right_m else right.low_m
+            y1 = front.high_m if place.leads_front_m else front.low_m
+            outlines.append(
+                rectangle("part", x1, right_edge, -front_edge, -y1, "leads along the pack's side")
+            )
+        if place.side == "corners":
+            # From the corner to the wall, square to it: half of the whole gap.
+            across, up = right_edge - right.low_m, front_edge - front.low_m
             gap = float(wall_gap(*(np.asarray(v) for v in (width, height, corner, across, up))))
-            gap = gap / 2 - bay.padding_m
-            reach = np.hypot(across, up) / 2
-            x, y = across / 2 / reach, up / 2 / reach
+            gap = _exact(gap / 2 - bay.padding_m)
+            u, v = across / 2 - (width / 2 - corner), up / 2 - (height / 2 - corner)
+            reach = max(float(np.hypot(u, v)), 1e-9)
             dimensions.append(
                 gap_dimension(
-                    bay.right_m + x * reach, -bay.front_m - y * reach,
-                    bay.right_m + x * (reach + gap), -bay.front_m - y * (reach + gap), gap,
+                    right_edge, -front_edge,
+                    right_edge + u / reach * gap, -front_edge - v / reach * gap, gap,
                 )
             )  # fmt: skip
         else:
-            middle = -(front.low_m + front.high_m) / 2
-            wall = place.wall_right.high_m
+            middle, wall = -(front.low_m + front_edge) / 2, place.wall_right.high_m
             dimensions.append(
-                gap_dimension(right.high_m, middle, wall, middle, _rounded_gap(wall - right.high_m))
+                gap_dimension(right_edge, middle, wall, middle, _exact(wall - right_edge))
             )
-            middle, wall = (right.low_m + right.high_m) / 2, place.wall_front.high_m
+            middle, wall = (right.low_m + right_edge) / 2, place.wall_front.high_m
             dimensions.append(
-                gap_dimension(
-                    middle, -front.high_m, middle, -wall, _rounded_gap(wall - front.high_m)
-                )
+                gap_dimension(middle, -front_edge, middle, -wall, _exact(wall - front_edge))
             )
     if not outlines:
         outlines.append(Outline(role="axis", points=((0.0, -0.01), (0.0, 0.01)), closed=False))
-    lies = (
-        "The gap is that at one corner."
-        if place and place.hollow.round
-        else "The pack lies against two walls, and the whole gap shows on the other sides."
-    )
+    lies = "The pack lies against two walls, and the whole gap shows on the other sides."
+    if place and not place.hollow.sharp:
+        where = "at each corner" if place.side == "corners" else "on each side"
+        lies = f"The pack lies in the middle, and the gap shown is that {where}."
     return bounded(
         "section",
         f"{frame.name}: section through the pack bay",
@@ -96,7 +103,7 @@ def draw_section(build: Build, balance_station_m: float | None = None) -> Drawin
     )
 
 
-def _rounded_gap(gap_m: float) -> float:
+def _exact(gap_m: float) -> float:
     return 0.0 if abs(gap_m) < 1e-9 else gap_m
 
 

@@ -107,7 +107,8 @@ def _gap(place: Placed) -> Iterator[Dimension]:
             )
     elif place.side_axis == "front":
         x = place.tight_station_m
-        yield gap_dimension(x, -place.front.high_m, x, -place.wall_front.high_m, place.clearance_m)
+        edge, front = place.front.high_m + place.leads_front_m, place.wall_front.high_m
+        yield gap_dimension(x, -edge, x, -front, front - edge)
 
 
 def _state(verdicts: tuple[Verdict, ...], *ids: str) -> str:

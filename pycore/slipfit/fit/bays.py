@@ -23,9 +23,9 @@ def hollow_of(bay: Bay) -> Hollow:
     if bay.shape == "tube":
         fore = aft = circle(bay.diameter_m)
     else:
-        fore = aft = Opening(width_m=bay.width_m, height_m=bay.height_m)
+        fore = aft = Opening(width_m=bay.width_m, height_m=bay.height_m, corner_m=bay.corner_m)
         if bay.shape == "tapered":
-            aft = Opening(width_m=bay.end_width_m, height_m=bay.end_height_m)
+            aft = Opening(width_m=bay.end_width_m, height_m=bay.end_height_m, corner_m=bay.corner_m)
     return Hollow(length_m=bay.length_m, nose=fore, tail=aft)
 
 

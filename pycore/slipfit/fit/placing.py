@@ -1,8 +1,9 @@
 """Where a part lies in its bay: the geometry that verdicts judge, as drawings need it.
 
 A part lies against the bay's back and left walls (inside the padding), so that the whole gap, or
-the whole overlap, shows on the other side and can be dimensioned. In a round bay it lies in the
-middle. Along the bay it lies at the wider end, or at the nose end, its leads at the other.
+the whole overlap, shows on the other side and can be dimensioned. In a bay with rounded corners,
+or a tube, it lies in the middle. Along the bay it lies at the wider end, or at the nose end, its
+leads at the other.
 """
 
 from __future__ import annotations
@@ -31,7 +32,9 @@ class Placed:
 
     `wall_right` and `wall_front` are the bay's inside, padding off, where it is tightest on the
     part, at `tight_station_m`; `wall_station` is the room along it. `leads` is the room along the
-    bay that the leads ask for, None where they ask for none. `state` and `side` are the verdict's.
+    bay that the leads ask for, None where they ask for none; `leads_right_m` and `leads_front_m`
+    the thickness of leads that lie along the part's right or front side. `state`, `side` and
+    `clearance_m` are the verdict's.
     """
 
     station: Span
@@ -41,6 +44,8 @@ class Placed:
     wall_right: Span
     wall_front: Span
     leads: Span | None
+    leads_right_m: float
+    leads_front_m: float
     tight_station_m: float
     hollow: Hollow
     state: str
@@ -69,8 +74,9 @@ def placed(bay: Bay, part: Any, turns: tuple[Turn, ...] = ALL_TURNS) -> Placed:
     high = float(heights[tight]) - 2 * bay.padding_m
     right_low = bay.right_m - wide / 2
     front_low = bay.front_m - high / 2
-    if hollow.round:
-        right_low, front_low = bay.right_m - across / 2, bay.front_m - up / 2
+    if not hollow.sharp:
+        right_low = bay.right_m - (across + float(spare[1])) / 2
+        front_low = bay.front_m - (up + float(spare[2])) / 2
     side = SIDES[int(fit.side)]
     in_bay = {"length": 0, "width": 1, "height": 2}
     first = bay_start + start
@@ -88,6 +94,8 @@ def placed(bay: Bay, part: Any, turns: tuple[Turn, ...] = ALL_TURNS) -> Placed:
         wall_right=Span(low_m=bay.right_m - wide / 2, high_m=bay.right_m + wide / 2),
         wall_front=Span(low_m=bay.front_m - high / 2, high_m=bay.front_m + high / 2),
         leads=leads,
+        leads_right_m=float(spare[1]),
+        leads_front_m=float(spare[2]),
         tight_station_m=first + along * tight,
         hollow=hollow,
         state=STATES[int(fit.state)],

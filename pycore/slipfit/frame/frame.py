@@ -117,6 +117,10 @@ class Bay:
     end_height_m: float = key(
         "height at the aft end", "length", "mm", low=0.0, high=1.0, default=0.0
     )
+    corner_m: float = key(
+        "corner radius", "length", "mm", low=0.0, high=0.5, default=0.0,
+        help="Of the inside edges along a box or a tapered bay.",
+    )  # fmt: skip
     station_m: float = _station("Of its centre.")
     right_m: float = _right()
     front_m: float = _front()

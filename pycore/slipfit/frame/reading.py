@@ -210,6 +210,13 @@ class _FrameReader:
             if values.get(field, 0.0) <= 0.0:
                 name = field.removesuffix("_m")
                 say(name, f"{name} must be given for a bay of shape '{shape}'")
+        sides = [values.get(field, 0.0) for field in needed if field != "diameter_m"]
+        if sides and min(sides) > 0.0 and values.get("corner_m", 0.0) > min(sides) / 2:
+            say(
+                "corner",
+                f"corner must be at most half of the bay's shortest side, {min(sides) * 500:g} mm, "
+                f"got {values['corner_m'] * 1e3:g} mm",
+            )
 
     def _defaults(self, table: Any) -> dict[str, str]:
         if not isinstance(table, dict):
