@@ -84,7 +84,7 @@ def _verdict(
 
     return fit_verdict(
         id, "prop", subject, state, gap, sentence,
-        f"{rule}; {TIP_ROOM_RATIO:.0%} of the diameter, here {both(needed)}, is clear "
+        f"{rule}; {100 * TIP_ROOM_RATIO:.0f} % of the diameter, here {both(needed)}, is clear "
         "(common practice).", fix,
     )  # fmt: skip
 
