@@ -29,8 +29,8 @@ def judge_receiver_antenna(build: Build) -> Verdict | None:
             f"{size(length, system)} straight along the body"
         ),
         f"The frame file's body, {both(room)} long; {both(END_ROOM_M)} less is clear (common "
-        f"practice). Half a wave of its band, shortened by {100 * (1 - HALF_WAVE_SHORTENING):.0f} %, is "
-        f"{both(natural)}.",
+        f"practice). Half a wave of its band, shortened by "
+        f"{100 * (1 - HALF_WAVE_SHORTENING):.0f} %, is {both(natural)}.",
         "" if state == "clear" else
         "a receiver of a higher band has a shorter antenna; this one must follow the shell or "
         "hang out of the tail",
