@@ -24,6 +24,7 @@ from slipfit.page import (
 )
 from slipfit.page.marks import whisker
 from slipfit.parts.kinds import kind_of
+from slipfit.parts.reading import part_from_texts
 from stand_in_report import CLASH, NEAR, PAST, TOP_SPEED, WINDING, StandIn
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -210,7 +211,7 @@ def test_own_part_form_keeps_what_was_typed_and_puts_the_error_beside_it():
     assert field[1]["aria-invalid"] == "true"
     error_id = field[1]["aria-describedby"].split()[0]
     (error,) = [node for node in walk(tree) if node[1].get("id") == error_id]
-    assert plain_text(error) == "kv must carry a unit"
+    assert plain_text(error) == "Must carry a unit"
     (kept,) = [f for f in elements(tree, "input") if f[1]["name"] == "resistance"]
     assert kept[1]["value"] == "62 mohm"
     (rest,) = elements(tree, "details")
@@ -221,8 +222,23 @@ def test_own_part_form_keeps_what_was_typed_and_puts_the_error_beside_it():
 def test_own_part_form_says_what_is_guessed():
     tree = own_part_dialog(kind_of("motor"), {})
     (field,) = [f for f in elements(tree, "input") if f[1]["name"] == "resistance"]
-    assert "stator" in field[1]["placeholder"]
-    assert "guessed: from the stator" in plain_text(tree)
+    assert "placeholder" not in field[1]
+    words = plain_text(tree)
+    assert "If empty, guessed from the stator's size and the speed constant." in words
+    assert "If empty, the usual 14." in words
+
+
+def test_own_part_form_shows_the_values_guessed_from_what_was_typed():
+    typed = {
+        "stator_diameter": "28 mm", "stator_height": "8 mm", "kv": "1950", "mount_pattern": "19x19",
+        "mass": "55 g",
+    }  # fmt: skip
+    guess, faults = part_from_texts("motor", typed)
+    assert faults == ()
+    tree = own_part_dialog(kind_of("motor"), typed, guess=guess)
+    (field,) = [f for f in elements(tree, "input") if f[1]["name"] == "resistance"]
+    assert re.fullmatch(r"[\d.]+ mΩ", field[1]["placeholder"])
+    assert f"guessed {field[1]['placeholder']}, from the stator" in plain_text(tree)
 
 
 def test_day_form_keeps_what_was_typed():

@@ -9,13 +9,15 @@ from slipfit.markup import Tree, el
 
 @dataclass(frozen=True, kw_only=True)
 class FormField:
-    """`guessed` is the value used when nothing is typed; `options` makes it a choice."""
+    """`guessed` is the value used when nothing is typed, `why` says where it comes from; `options`
+    makes the field a choice."""
 
     key: str
     label: str
     help: str = ""
     typed: str = ""
     guessed: str = ""
+    why: str = ""
     error: str = ""
     required: bool = False
     options: tuple[str, ...] = ()
@@ -26,7 +28,7 @@ def form_field(field: FormField, form: str) -> Tree:
     name = f"sf-{form}-{field.key}".replace("_", "-")
     notes = [
         (f"{name}-error", field.error, "sf-field-error"),
-        (f"{name}-guess", f"guessed: {field.guessed}" if field.guessed else "", "sf-field-guess"),
+        (f"{name}-guess", _if_empty(field), "sf-field-guess"),
         (f"{name}-help", field.help, "sf-field-help"),
     ]
     told = [(note_id, text, class_) for note_id, text, class_ in notes if text]
@@ -68,3 +70,11 @@ def form_field(field: FormField, form: str) -> Tree:
         *(el("span", text, id=note_id, class_=class_) for note_id, text, class_ in told),
         class_="sf-field sf-field-wrong" if field.error else "sf-field",
     )
+
+
+def _if_empty(field: FormField) -> str:
+    """What is used if the field stays empty."""
+    if field.why:
+        value = f" {field.guessed}," if field.guessed else ""
+        return f"If empty, guessed{value} {field.why}."
+    return f"If empty, the usual {field.guessed}." if field.guessed and not field.options else ""

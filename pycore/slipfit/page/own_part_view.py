@@ -40,8 +40,9 @@ def own_part_dialog(
             label=capital(record.label),
             help=_help(record),
             typed=typed.get(name, ""),
-            guessed=guessed_text(kind, record, guess),
-            error=errors.get(name, ""),
+            guessed=_guessed(kind, record, guess),
+            why=record.estimate,
+            error=_said(record, errors.get(name, "")),
             required=record.required,
             options=record.words if record.dimension == "choice" else (),
         )
@@ -74,7 +75,7 @@ def own_part_dialog(
             el(
                 "details",
                 el("summary", "What is guessed, and what is usual"),
-                *rest,
+                el("div", *rest, class_="sf-fields"),
                 open=any(errors.get(key) or typed.get(key) for key in below),
             )
             if rest
@@ -114,19 +115,20 @@ def _help(record: Key) -> str:
     return " ".join(part for part in (record.help, said) if part)
 
 
-def guessed_text(kind: Kind, record: Key, guess: Part | None) -> str:
-    """What is used when a field is left empty: a value with its unit, or how it is estimated."""
+def _said(record: Key, message: str) -> str:
+    """An error as it stands beside its field, where the field's name need not be said again."""
+    text = message.removeprefix(f"{record.name} ")
+    return capital(text.replace(f" ({record.label})", "").replace(f"({record.label}, ", "("))
+
+
+def _guessed(kind: Kind, record: Key, guess: Part | None) -> str:
+    """The value used when a field is left empty, with its unit; empty where it is not known yet."""
     if record.required:
         return ""
-    if guess is not None:
-        origin = guess.origins.get(record.field)
-        return (
-            ""
-            if origin and not origin.guessed
-            else value_text(record, getattr(guess, record.field))
-        )
-    usual = value_text(record, getattr(kind.cls, record.field, None))
-    return usual or record.estimate
+    if guess is None:
+        return value_text(record, getattr(kind.cls, record.field, None))
+    origin = guess.origins.get(record.field)
+    return "" if origin and not origin.guessed else value_text(record, getattr(guess, record.field))
 
 
 def value_text(record: Key, value: object) -> str:
