@@ -29,6 +29,10 @@ def bracketed_root(
     """
     a, b = (np.array(x, dtype=float) for x in np.broadcast_arrays(low, high))
     fa, fb = function(a), function(b)
+    rootless = fa * fb > 0.0
+    start = rootless & (np.abs(fa) <= np.abs(fb))  # the nearer end is the start of the bracket
+    b, fb = np.where(start, a, b), np.where(start, fa, fb)
+    a, fa = np.where(rootless, b, a), np.where(rootless, fb, fa)  # an empty bracket stays put
     for _ in range(steps):
         slope = fb - fa
         safe = np.where(slope == 0.0, 1.0, slope)

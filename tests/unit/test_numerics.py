@@ -57,3 +57,9 @@ def test_samples_cover_every_tenth_of_every_dimension():
 )
 def test_normal_quantile_matches_as_table_26_1(p, x):
     assert normal_quantile(p) == pytest.approx(x, abs=4.5e-4)
+
+
+def test_bracketed_root_gives_the_nearer_end_where_there_is_no_root():
+    k = np.array([-1.0, 2.0, 30.0])
+    root = bracketed_root(lambda x: x - k, np.zeros(3), np.full(3, 5.0))
+    assert root == pytest.approx([0.0, 2.0, 5.0], abs=1e-12)

@@ -9,6 +9,8 @@ from slipfit.units import CURRENT
 
 
 def _asked(p: Performance) -> Asked | None:
+    if not p.standing.valid[0, 0]:
+        return None
     return Asked(value=first(p.standing.drive.motor_current_A), allowed=esc_of(p.build).burst_A)
 
 

@@ -64,6 +64,8 @@ def why_missing(p: Performance) -> str:
         return "hover lies outside the rotor model's range"
     if not p.hover.drive.feasible[0, 0]:
         return "full throttle does not hold the weight in hover"
+    if not p.standing.valid[0, 0]:
+        return "at full throttle the blade tips pass the speed of sound, where the model ends"
     return "no answer for this build"
 
 

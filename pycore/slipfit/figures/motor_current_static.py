@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from slipfit.figures.figure import FigureKind, Step
 from slipfit.figures.steps import motor_current_steps
 from slipfit.flight.performance import Performance
@@ -10,7 +12,7 @@ from slipfit.units import CURRENT
 
 
 def _value(p: Performance) -> Array:
-    return p.standing.drive.motor_current_A
+    return np.where(p.standing.valid, p.standing.drive.motor_current_A, np.nan)
 
 
 def _cause(p: Performance) -> str:

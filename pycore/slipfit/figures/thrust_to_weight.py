@@ -13,7 +13,8 @@ from slipfit.units import RATIO
 
 def _value(p: Performance) -> Array:
     weight = np.asarray(p.inputs.mass_kg) * G0_M_S2
-    return np.asarray(p.build.rotor_count * p.standing.rotor.thrust_N / weight)
+    ratio = p.build.rotor_count * p.standing.rotor.thrust_N / weight
+    return np.where(p.standing.valid, ratio, np.nan)
 
 
 def _cause(p: Performance) -> str:

@@ -85,6 +85,11 @@ class FullThrottle:
     rotor: RotorLoads
     drive: Drive
 
+    @property
+    def valid(self) -> Mask:
+        """Where the duty really is 1."""
+        return np.asarray(self.rotor.valid & (np.abs(self.drive.duty - 1.0) < 1e-3))
+
 
 @dataclass(frozen=True, kw_only=True)
 class Performance:
@@ -110,14 +115,16 @@ class Performance:
 def full_throttle(
     rotors: Rotors, electric: Drivetrain, axial_m_s: Array, inplane_m_s: Array
 ) -> FullThrottle:
-    """Rotor speed at which the duty is 1, with what the pack then still gives."""
+    """Rotor speed at which the duty is 1, with what the pack then still gives; not valid where
+    the rotor model ends before that."""
 
     def spare_duty(omega: Array) -> Array:
         loads = rotors.loads(omega, axial_m_s, inplane_m_s)
         drive = electric.drive(omega, loads.torque_Nm)
         return np.asarray(1.0 - drive.duty)
 
-    highest = np.asarray(electric.open_circuit_V * electric.kv_rad_s_V)
+    unloaded = np.asarray(electric.open_circuit_V * electric.kv_rad_s_V)
+    highest = np.minimum(unloaded, rotors.fastest(axial_m_s, inplane_m_s))
     low = 0.05 * highest
     low, highest, _ = np.broadcast_arrays(low, highest, axial_m_s)
     omega = bracketed_root(spare_duty, low, highest, FULL_THROTTLE_STEPS)

@@ -60,6 +60,12 @@ class Rotors:
             inplane_force_N=thrust_factor * base.inplane_force_N,
         )
 
+    def fastest(self, axial_m_s: Array, inplane_m_s: Array) -> Array:
+        """Rotor speed just within the model's range, with sonic tips. [rad/s]"""
+        a = 0.999 * self.map.air.sound_speed_m_s
+        rim = np.sqrt(np.maximum(a**2 - axial_m_s**2, 0.0)) - np.abs(inplane_m_s)
+        return np.asarray(np.maximum(rim, 0.0) / self.map.blade.radius_m)
+
     def rough_omega(self, thrust_N: Array, axial_m_s: Array, air: Air) -> Array:
         """Rotor speed to start a search from: what screws through the air at the blade's pitch,
         and what gives the thrust at rest with a middling thrust coefficient. [rad/s]"""
