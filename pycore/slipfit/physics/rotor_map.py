@@ -49,9 +49,10 @@ _MACH = np.array(
 )
 _MACH_COARSE = np.array([0.03, 0.15, 0.28, 0.42, 0.55, 0.67, 0.78, 0.88, 1.0])
 _ETA = np.array([-0.05, 0.0, 0.05, 0.1, 0.16, 0.23, 0.32, 0.44, 0.6])
-_PARITY = np.array([1.0, 1.0, -1.0, -1.0, -1.0, 1.0, 1.0])  # by the sign of in-plane speed
+_PARITY = np.array([1.0, 1.0, -1.0, -1.0, -1.0, 1.0, 1.0, 0.0])  # by the sign of in-plane speed
 _THETA_LOW, _THETA_HIGH = np.deg2rad(-30.0), np.deg2rad(90.0)
-_COLUMNS = 7
+_COLUMNS, _ROW = 7, 8  # coefficients, and their places in a row of memory
+_POINTS = 256  # at a time in the contraction, so that what is gathered stays in cache
 _SECANTS = 24
 _FOUR = np.arange(4)
 
@@ -113,13 +114,13 @@ class RotorMap:
         self._theta = _Axis(_fine_axis(reach))
         self._theta_coarse = _Axis(_coarse_axis(reach))
         self._eta = _Axis(_ETA)
-        self._axial = np.zeros((_COLUMNS, len(_MACH), len(self._theta.nodes)))
-        nodes = (_COLUMNS, len(_MACH_COARSE), len(self._theta_coarse.nodes), len(_ETA))
-        self._added = np.zeros(nodes)
+        self._axial = np.zeros((len(_MACH), len(self._theta.nodes), _ROW))
+        nodes = (len(_MACH_COARSE), len(self._theta_coarse.nodes))
+        self._added = np.zeros((*nodes, len(_ETA), _ROW))
         self._has_axial = np.zeros(len(_MACH), dtype=bool)
         self._solved = np.zeros(len(_MACH_COARSE), dtype=np.intp)  # last index of _ETA solved
-        self._straight = np.zeros(nodes[:3])  # loads at eta = 0 on the coarse axes
-        self._induced = np.zeros((2, rotor.ANNULI, *nodes[1:3]))  # angles at the last two eta
+        self._straight = np.zeros((*nodes, _ROW))  # loads at eta = 0 on the coarse axes
+        self._induced = np.zeros((2, rotor.ANNULI, *nodes))  # angles at the last two eta
 
     def loads(
         self,
@@ -138,7 +139,7 @@ class RotorMap:
         shape = arrays[0].shape
         omega, axial, inplane = (x.ravel() for x in arrays)
         S, theta, eta, mach = self._direction(omega, axial, inplane)
-        table = self._interpolate(theta, eta, mach, None)
+        table = self._interpolate(theta, eta, mach, _COLUMNS)
         size = 0.5 * self.air.density_kg_m3 * self._area_m2 * S * S
         R = self.blade.radius_m
         sign = np.sign(inplane)
@@ -214,15 +215,15 @@ class RotorMap:
     @cached_property
     def _static_coefficient(self) -> float:
         mach = np.array([0.44])
-        return max(float(self._interpolate(mach * 0.0, mach * 0.0, mach, 0)[0, 0]), 1e-4)
+        return max(float(self._interpolate(mach * 0.0, mach * 0.0, mach, 1)[0, 0]), 1e-4)
 
     @cached_property
     def _zero_thrust_rad(self) -> float:
         """Axial angle at which thrust changes sign, in the middle of the Mach range."""
         angle = self._theta.nodes
         level = int(np.searchsorted(_MACH, 0.44))
-        self._fill_axial(np.array([level]))
-        falling = (self._axial[0, level, :-1] > 0.0) & (self._axial[0, level, 1:] <= 0.0)
+        self._fill_axial(np.array([min(level, len(_MACH) - 4)]))
+        falling = (self._axial[level, :-1, 0] > 0.0) & (self._axial[level, 1:, 0] <= 0.0)
         k = int(np.argmax(falling & (angle[1:] > 0.0)))
         return float(max(angle[k + 1], np.deg2rad(2.0)))
 
@@ -233,7 +234,7 @@ class RotorMap:
     def _thrust(self, omega: Array, axial: Array, inplane: Array) -> Array:
         S, theta, eta, mach = self._direction(omega, axial, inplane)
         size = 0.5 * self.air.density_kg_m3 * self._area_m2 * S * S
-        thrust = self._interpolate(theta, eta, mach, 0)[0] * size
+        thrust = self._interpolate(theta, eta, mach, 1)[0] * size
         outside = self._outside(theta, eta)
         if outside.any():
             direct = rotor_loads(
@@ -258,21 +259,27 @@ class RotorMap:
         bent = (eta > 0.0) & ((eta > _ETA[-1]) | (theta < nodes[0]) | (theta > nodes[-1]))
         return np.asarray((theta < _THETA_LOW) | (theta > _THETA_HIGH) | bent)
 
-    def _interpolate(self, theta: Array, eta: Array, mach: Array, column: int | None) -> Array:
-        """Coefficients, shape (columns, n); held at the ends of the axes, see `_outside`."""
-        pick = slice(None) if column is None else slice(column, column + 1)
+    def _interpolate(self, theta: Array, eta: Array, mach: Array, columns: int) -> Array:
+        """The first coefficients, shape (columns, n); held at the ends, see `_outside`."""
+        out = np.empty((columns, len(theta)))
+        for start in range(0, len(theta), _POINTS):
+            part = slice(start, start + _POINTS)
+            out[:, part] = self._interpolate_few(theta[part], eta[part], mach[part], columns)
+        return out
+
+    def _interpolate_few(self, theta: Array, eta: Array, mach: Array, columns: int) -> Array:
         mach = np.minimum(np.maximum(mach, _MACH[0]), _MACH[-1])
         theta = np.minimum(np.maximum(theta, _THETA_LOW), _THETA_HIGH)
         m, wm = self._mach.weights(mach)
-        self._fill_axial(np.unique(m[:, None] + _FOUR))
+        self._fill_axial(m)
         t, wt = self._theta.weights(theta)
         across = len(self._theta.nodes)
-        index = (m * across + t)[:, None] + (_FOUR[:, None] * across + _FOUR).ravel()
+        stencil = (_FOUR[:, None] * across + _FOUR).ravel()
         w = (wm[:, :, None] * wt[:, None, :]).reshape(len(m), 16)
-        out = np.array([(table.ravel().take(index) * w).sum(axis=1) for table in self._axial[pick]])
-        bent = eta > 0.0
-        if not bent.any():
-            return out
+        out = _contract(self._axial, m * across + t, stencil, w, columns)
+        bent = np.flatnonzero(eta > 0.0)
+        if not len(bent):
+            return out.T
         nodes = self._theta_coarse.nodes
         theta = np.minimum(np.maximum(theta[bent], nodes[0]), nodes[-1])
         m, wm = self._mach_coarse.weights(mach[bent])
@@ -281,13 +288,11 @@ class RotorMap:
         self._fill_added(m, int(e.max()) + 3)
         across = len(_ETA)
         deep = len(nodes) * across
-        stencil = _FOUR[:, None, None] * deep + _FOUR[:, None] * across + _FOUR
-        index = (m * deep + t * across + e)[:, None] + stencil.ravel()
+        stencil = (_FOUR[:, None, None] * deep + _FOUR[:, None] * across + _FOUR).ravel()
         w = (wm[:, :, None] * wt[:, None, :]).reshape(len(m), 16, 1) * we[:, None, :]
-        w = w.reshape(len(m), 64)
-        for row, table in zip(out, self._added[pick], strict=True):
-            row[bent] += (table.ravel().take(index) * w).sum(axis=1)
-        return out
+        first = m * deep + t * across + e
+        out[bent] += _contract(self._added, first, stencil, w.reshape(len(m), 64), columns)
+        return out.T
 
     def _speeds(self, mach: Array, theta: Array, eta: float) -> tuple[Array, Array, Array, Array]:
         """S, omega, axial and in-plane speed of map nodes."""
@@ -296,13 +301,16 @@ class RotorMap:
         S = mach * self.air.sound_speed_m_s / np.hypot(rotation + eta, through)
         return S, np.maximum(S * rotation, 0.0) / self.blade.radius_m, S * through, S * eta
 
-    def _coefficients(self, S: Array, rows: Array) -> Array:
+    def _coefficients(self, S: Array, rows: Array, nodes: tuple[int, int]) -> Array:
         size = 0.5 * self.air.density_kg_m3 * self._area_m2 * S * S
         R = self.blade.radius_m
-        return np.asarray(rows / [size, size * R, size, size * R, size * R, S, np.ones_like(S)])
+        scale = [size, size * R, size, size * R, size * R, S, np.ones_like(S)]
+        out = np.zeros((*nodes, _ROW))
+        out[..., :_COLUMNS] = (rows / scale).T.reshape(*nodes, _COLUMNS)
+        return out
 
-    def _fill_axial(self, levels: NDArray[np.intp]) -> None:
-        missing = levels[~self._has_axial[levels]]
+    def _fill_axial(self, first: NDArray[np.intp]) -> None:
+        missing = np.flatnonzero(_stencil_levels(first, len(_MACH)) & ~self._has_axial)
         if not len(missing):
             return
         mach, theta = (
@@ -310,8 +318,8 @@ class RotorMap:
         )
         S, omega, axial, _ = self._speeds(mach, theta, 0.0)
         direct = rotor_loads(self.blade, omega, axial, 0.0, self.air)
-        rows = self._coefficients(S, np.array(_rows(direct)))
-        self._axial[:, missing] = rows.reshape(_COLUMNS, len(missing), -1)
+        nodes = (len(missing), len(self._theta.nodes))
+        self._axial[missing] = self._coefficients(S, np.array(_rows(direct)), nodes)
         self._has_axial[missing] = True
 
     def _fill_added(self, first: NDArray[np.intp], last_eta: int) -> None:
@@ -319,9 +327,7 @@ class RotorMap:
 
         Each in-plane share starts from the induced angles extrapolated from the two before.
         """
-        wanted = np.zeros(len(_MACH_COARSE), dtype=bool)
-        for shift in range(4):
-            wanted[first + shift] = True
+        wanted = _stencil_levels(first, len(_MACH_COARSE))
         last_eta = max(last_eta, 2)  # the mirrored node needs its twin
         for k in range(1, last_eta + 1):
             levels = np.flatnonzero(wanted & (self._solved < k))
@@ -347,17 +353,38 @@ class RotorMap:
             for c in (slice(i, i + 64) for i in range(0, len(mach), 64))
         ]  # fmt: skip
         rows = np.concatenate([rows for rows, _ in parts], axis=1)[:_COLUMNS]
-        rows = self._coefficients(S, rows).reshape(_COLUMNS, *shape)
+        rows = self._coefficients(S, rows, shape)
         angles = np.concatenate([d for _, d in parts], axis=1).reshape(rotor.ANNULI, *shape)
         self._induced[1][:, levels] = self._induced[0][:, levels]
         self._induced[0][:, levels] = angles
         if k == 1:
-            self._straight[:, levels] = rows
+            self._straight[levels] = rows
         else:
-            self._added[..., k][:, levels] = rows - self._straight[:, levels]
+            self._added[levels, :, k] = rows - self._straight[levels]
         if k == 2:
-            self._added[..., 0][:, levels] = self._added[..., 2][:, levels] * _PARITY[:, None, None]
+            self._added[levels, :, 0] = self._added[levels, :, 2] * _PARITY
         self._solved[levels] = k
+
+
+def _stencil_levels(first: NDArray[np.intp], count: int) -> NDArray[np.bool_]:
+    """Which levels the stencils of four that begin at `first` touch."""
+    begins = np.zeros(count, dtype=bool)
+    begins[first] = True
+    touched = begins.copy()
+    for shift in (1, 2, 3):
+        touched[shift:] |= begins[:-shift]
+    return touched
+
+
+def _contract(
+    table: Array, first: NDArray[np.intp], stencil: NDArray[np.intp], weights: Array, columns: int
+) -> Array:
+    """Weighted sums of table rows, shape (n, columns); stencils are index shifts from `first`."""
+    rows = table.reshape(-1, _ROW)
+    index = first[:, None] + stencil
+    if columns == 1:
+        return np.asarray(np.einsum("nk,nk->n", weights, rows[:, 0].take(index)))[:, None]
+    return np.asarray((weights[:, None, :] @ rows.take(index, axis=0))[:, 0, :columns])
 
 
 def _rows(loads: RotorLoads) -> tuple[Array, ...]:
