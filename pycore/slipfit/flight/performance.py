@@ -91,9 +91,10 @@ class FullThrottle:
         return np.asarray(self.rotor.valid & (np.abs(self.drive.duty - 1.0) < 1e-3))
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class Performance:
-    """Everything that figures about flight read from."""
+    """Everything that figures about flight read from. Compared by identity, so that what follows
+    from it (a flight, a dash) can be kept beside it by `functools.lru_cache`."""
 
     build: Build
     inputs: Inputs
