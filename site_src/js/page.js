@@ -116,6 +116,7 @@ function mount() {
   closeDialog();
   for (const contents of document.querySelectorAll('.sf-contents[open]')) contents.removeAttribute('open');
   markCurrentPage();
+  setTimeout(reachWideTables, SETTLE_MS);
   document.documentElement.classList.add('sf-live');
   const page = document.querySelector('[data-frame]');
   if (!(page instanceof HTMLElement)) {
@@ -151,6 +152,16 @@ function mount() {
   else start();
 }
 let mounted = false;
+
+/** Tables that the theme lets scroll sideways can then be scrolled by keyboard too. */
+function reachWideTables() {
+  for (const box of document.querySelectorAll('.md-typeset__scrollwrap')) {
+    if (box.scrollWidth <= box.clientWidth) continue;
+    box.setAttribute('tabindex', '0');
+    box.setAttribute('role', 'group');
+    box.setAttribute('aria-label', 'Table');
+  }
+}
 
 function markCurrentPage() {
   for (const anchor of document.querySelectorAll('.sf-contents a[href]')) {
@@ -234,6 +245,7 @@ const PRESSED = {
     if (here) show(here.link || here.standard);
   },
   'data-default-build': () => { if (here) show(here.standard, {mark: true, entry: 'push'}); },
+  'data-search': () => document.getElementById('__search')?.click(),  // the theme does the rest
   'data-copy-link': element => { if (here) copyLink(element, here.link || here.standard); },
 };
 
@@ -279,7 +291,7 @@ document.addEventListener('keydown', event => {
     contents?.querySelector('summary')?.focus();
   }
   if (event.key !== 'Enter' && event.key !== ' ') return;
-  if (target.matches('[data-slot][role="button"], label[role="button"]')) {
+  if (target.matches('[data-slot][role="button"]')) {
     event.preventDefault();
     target.click();
   }
@@ -346,13 +358,6 @@ function addressChanged() {
 }
 addEventListener('popstate', addressChanged);
 addEventListener('hashchange', addressChanged);
-
-// The theme's search is opened by a label; give it to the keyboard as well.
-for (const label of document.querySelectorAll('header label[for="__search"]')) {
-  label.setAttribute('role', 'button');
-  label.setAttribute('tabindex', '0');
-  label.setAttribute('aria-label', 'Search');
-}
 
 const pages = /** @type {any} */ (globalThis).document$;
 if (pages?.subscribe) pages.subscribe(mount);

@@ -119,6 +119,7 @@ def _table(chart: Chart, system: str) -> Tree:
         el("caption", chart.title),
         el("thead", el("tr", *head)),
         el("tbody", *body),
+        class_="sf-table",
     )
 
 

@@ -88,7 +88,7 @@ def _choice(kind: str, choice: Choice, system: str) -> Tree:
             class_="sf-button",
             data_swap_kind=kind,
             data_swap_part=choice.part_id,
-            aria_label=f"Use {choice.name}",
+            aria_label=f"Use this: {choice.name}",
         )
     )
     return el(
