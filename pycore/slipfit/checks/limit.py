@@ -62,9 +62,9 @@ def judge(limit: LimitKind, p: Performance) -> Verdict | None:
     def sentence(system: str) -> str:
         value = limit.display.text(asked.value, system)
         allowed = limit.display.text(asked.allowed, system)
-        of = f"{value} against a least of {allowed}" if asked.floor else f"{value} of {allowed}"
+        of = f"{value}, at least {allowed}" if asked.floor else f"{value} of {allowed}"
         subject = limit.subject[:1].upper() + limit.subject[1:]
-        return f"{subject} {state}: {of}, {ratio:.2f} × the limit, {limit.when}"
+        return f"{subject} is {state} its limit: {of} ({ratio:.2f} ×), {limit.when}"
 
     return Verdict(
         id=limit.id,

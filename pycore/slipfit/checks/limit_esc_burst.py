@@ -21,7 +21,7 @@ def _fix(p: Performance, asked: Asked) -> str:
 LIMIT = LimitKind(
     id="esc_burst",
     kind="esc",
-    subject="ESC burst",
+    subject="ESC burst current",
     when="full throttle standing still",
     display=CURRENT,
     asked=_asked,

@@ -19,7 +19,7 @@ def _fix(p: Performance, asked: Asked) -> str:
 LIMIT = LimitKind(
     id="esc_cells",
     kind="esc",
-    subject="cells on the ESC",
+    subject="cell count for the ESC",
     when="fully charged",
     display=COUNT,
     asked=_asked,
