@@ -16,9 +16,21 @@ from slipfit.frame.frame import BodyEntry
 from slipfit.numerics import Array, CubicAxis, Real
 from slipfit.physics.air import Air
 
-# Nodes crowd towards theta = 0, where fast flight lives.
-_THETA = np.pi * np.linspace(0.0, 1.0, 41) ** 2
-_SPEED = np.array([0.5, 1.0, 2.0, 4.0, 8.0, 15.0, 25.0, 40.0, 60.0, 85.0, 120.0, 160.0, 199.0])
+
+def _crowded(count: int) -> Array:
+    """Nodes on [0, 1] that crowd towards both ends."""
+    x = np.linspace(0.0, 1.0, count)
+    return np.asarray(x**1.6 / (x**1.6 + (1.0 - x) ** 1.4))
+
+
+# Crowded towards 0, where fast flight lives, towards 90 degrees, where the flow over bodies changes
+# sides, and towards 180 degrees, where forces turn quickly too.
+_THETA = 0.5 * np.pi * np.concatenate([_crowded(29), 2.0 - _crowded(17)[-2::-1]])
+# Closer together above 60 m/s, where the cross-flow over bodies feels compressibility.
+_SPEED = np.array(
+    [0.5, 1.0, 2.0, 4.0, 8.0, 15.0, 25.0, 40.0, 60.0, 80.0]
+    + [100.0, 115.0, 130.0, 145.0, 160.0, 175.0, 187.0, 199.0]
+)
 _FOUR = np.arange(4)
 
 
