@@ -5,7 +5,7 @@ its size through Reynolds and Mach number. So the map holds coefficients on 1/2 
 resultant of the three speeds, over three axes that stay finite in hover and at zero rpm: the axial
 angle theta = atan2(axial, tip speed), the in-plane share eta = in-plane / S, and the helical Mach
 number of the advancing tip. Axial flow has a fine table; what in-plane speed adds has a coarser
-one. Both are filled by the direct solve, one Mach number at a time, when first asked for.
+one. The direct solve fills in the nodes that are asked for.
 """
 
 from __future__ import annotations
@@ -47,7 +47,9 @@ _MACH = np.array(
         1.0,
     ]
 )
-_MACH_COARSE = np.array([0.03, 0.15, 0.28, 0.42, 0.55, 0.67, 0.78, 0.88, 1.0])
+_MACH_COARSE = np.array(
+    [0.03, 0.09, 0.15, 0.21, 0.28, 0.36, 0.45, 0.55, 0.65, 0.75, 0.84, 0.92, 1.0]
+)
 _ETA = np.array([-0.05, 0.0, 0.05, 0.1, 0.16, 0.23, 0.32, 0.44, 0.6])
 _PARITY = np.array([1.0, 1.0, -1.0, -1.0, -1.0, 1.0, 1.0, 0.0])  # by the sign of in-plane speed
 _THETA_LOW, _THETA_HIGH = np.deg2rad(-30.0), np.deg2rad(90.0)
@@ -55,6 +57,8 @@ _COLUMNS, _ROW = 7, 8  # coefficients, and their places in a row of memory
 _POINTS = 256  # at a time in the contraction, so that what is gathered stays in cache
 _SECANTS = 24
 _FOUR = np.arange(4)
+_SIXTEEN = np.indices((4, 4)).reshape(2, 16)  # a stencil of four by four
+_CHAIN_STEPS = {1: 10, 2: 4}  # Newton steps by index of _ETA; later ones start from extrapolation
 
 
 class _Axis:
@@ -97,7 +101,7 @@ def _fine_axis(reach: float) -> Array:
 
 def _coarse_axis(reach: float) -> Array:
     low = np.deg2rad(-6.0)
-    return np.linspace(low, reach, int(np.ceil((reach - low) / np.deg2rad(2.2))) + 1)
+    return np.linspace(low, reach, int(np.ceil((reach - low) / np.deg2rad(1.6))) + 1)
 
 
 class RotorMap:
@@ -117,8 +121,8 @@ class RotorMap:
         self._axial = np.zeros((len(_MACH), len(self._theta.nodes), _ROW))
         nodes = (len(_MACH_COARSE), len(self._theta_coarse.nodes))
         self._added = np.zeros((*nodes, len(_ETA), _ROW))
-        self._has_axial = np.zeros(len(_MACH), dtype=bool)
-        self._solved = np.zeros(len(_MACH_COARSE), dtype=np.intp)  # last index of _ETA solved
+        self._has_axial = np.zeros(self._axial.shape[:2], dtype=bool)
+        self._solved = np.zeros(nodes, dtype=np.intp)  # last index of _ETA solved
         self._straight = np.zeros((*nodes, _ROW))  # loads at eta = 0 on the coarse axes
         self._induced = np.zeros((2, rotor.ANNULI, *nodes))  # angles at the last two eta
 
@@ -222,7 +226,8 @@ class RotorMap:
         """Axial angle at which thrust changes sign, in the middle of the Mach range."""
         angle = self._theta.nodes
         level = int(np.searchsorted(_MACH, 0.44))
-        self._fill_axial(np.array([min(level, len(_MACH) - 4)]))
+        every = np.arange(len(angle) - 3)
+        self._fill_axial(np.full(every.shape, min(level, len(_MACH) - 4)), every)
         falling = (self._axial[level, :-1, 0] > 0.0) & (self._axial[level, 1:, 0] <= 0.0)
         k = int(np.argmax(falling & (angle[1:] > 0.0)))
         return float(max(angle[k + 1], np.deg2rad(2.0)))
@@ -271,8 +276,8 @@ class RotorMap:
         mach = np.minimum(np.maximum(mach, _MACH[0]), _MACH[-1])
         theta = np.minimum(np.maximum(theta, _THETA_LOW), _THETA_HIGH)
         m, wm = self._mach.weights(mach)
-        self._fill_axial(m)
         t, wt = self._theta.weights(theta)
+        self._fill_axial(m, t)
         across = len(self._theta.nodes)
         stencil = (_FOUR[:, None] * across + _FOUR).ravel()
         w = (wm[:, :, None] * wt[:, None, :]).reshape(len(m), 16)
@@ -285,7 +290,7 @@ class RotorMap:
         m, wm = self._mach_coarse.weights(mach[bent])
         t, wt = self._theta_coarse.weights(theta)
         e, we = self._eta.weights(np.minimum(eta[bent], _ETA[-1]))
-        self._fill_added(m, int(e.max()) + 3)
+        self._fill_added(m, t, e + 3)
         across = len(_ETA)
         deep = len(nodes) * across
         stencil = (_FOUR[:, None, None] * deep + _FOUR[:, None] * across + _FOUR).ravel()
@@ -301,79 +306,67 @@ class RotorMap:
         S = mach * self.air.sound_speed_m_s / np.hypot(rotation + eta, through)
         return S, np.maximum(S * rotation, 0.0) / self.blade.radius_m, S * through, S * eta
 
-    def _coefficients(self, S: Array, rows: Array, nodes: tuple[int, int]) -> Array:
+    def _coefficients(self, S: Array, rows: Array) -> Array:
+        """Rows of the tables, shape (n, places), from loads in SI, shape (columns or more, n)."""
         size = 0.5 * self.air.density_kg_m3 * self._area_m2 * S * S
         R = self.blade.radius_m
         scale = [size, size * R, size, size * R, size * R, S, np.ones_like(S)]
-        out = np.zeros((*nodes, _ROW))
-        out[..., :_COLUMNS] = (rows / scale).T.reshape(*nodes, _COLUMNS)
+        out = np.zeros((len(S), _ROW))
+        out[:, :_COLUMNS] = (rows[:_COLUMNS] / scale).T
         return out
 
-    def _fill_axial(self, first: NDArray[np.intp]) -> None:
-        missing = np.flatnonzero(_stencil_levels(first, len(_MACH)) & ~self._has_axial)
-        if not len(missing):
+    def _fill_axial(self, m: NDArray[np.intp], t: NDArray[np.intp]) -> None:
+        """Solve what the stencils of four by four nodes that begin at (m, t) still lack."""
+        if self._has_axial[m[:, None] + _SIXTEEN[0], t[:, None] + _SIXTEEN[1]].all():
             return
-        mach, theta = (
-            x.ravel() for x in np.meshgrid(_MACH[missing], self._theta.nodes, indexing="ij")
-        )
-        S, omega, axial, _ = self._speeds(mach, theta, 0.0)
+        wanted = np.zeros(self._has_axial.shape, dtype=bool)
+        wanted[m[:, None] + _SIXTEEN[0], t[:, None] + _SIXTEEN[1]] = True
+        at = np.nonzero(wanted & ~self._has_axial)
+        S, omega, axial, _ = self._speeds(_MACH[at[0]], self._theta.nodes[at[1]], 0.0)
         direct = rotor_loads(self.blade, omega, axial, 0.0, self.air)
-        nodes = (len(missing), len(self._theta.nodes))
-        self._axial[missing] = self._coefficients(S, np.array(_rows(direct)), nodes)
-        self._has_axial[missing] = True
+        self._axial[at] = self._coefficients(S, np.array(_rows(direct)))
+        self._has_axial[at] = True
 
-    def _fill_added(self, first: NDArray[np.intp], last_eta: int) -> None:
-        """Solve the Mach numbers whose stencils begin at `first`, up to an index of `_ETA`.
+    def _fill_added(
+        self, m: NDArray[np.intp], t: NDArray[np.intp], last_eta: NDArray[np.intp]
+    ) -> None:
+        """Solve what the stencils lack, up to an index of `_ETA` for each.
 
         Each in-plane share starts from the induced angles extrapolated from the two before.
         """
-        wanted = _stencil_levels(first, len(_MACH_COARSE))
-        last_eta = max(last_eta, 2)  # the mirrored node needs its twin
-        for k in range(1, last_eta + 1):
-            levels = np.flatnonzero(wanted & (self._solved < k))
-            if len(levels):
-                self._solve_share(levels, k)
+        m, t = m[:, None] + _SIXTEEN[0], t[:, None] + _SIXTEEN[1]
+        if (self._solved[m, t] >= last_eta[:, None]).all():
+            return
+        wanted = np.zeros(self._solved.shape, dtype=np.intp)
+        np.maximum.at(wanted, (m, t), last_eta[:, None])
+        for k in range(1, int(wanted.max()) + 1):
+            at = np.nonzero((wanted >= k) & (self._solved < k))
+            if len(at[0]):
+                self._solve_share(at[0], at[1], k)
 
-    def _solve_share(self, levels: NDArray[np.intp], k: int) -> None:
-        eta = float(_ETA[k])
-        mach, theta = (
-            x.ravel()
-            for x in np.meshgrid(_MACH_COARSE[levels], self._theta_coarse.nodes, indexing="ij")
-        )
-        S, omega, axial, inplane = self._speeds(mach, theta, eta)
+    def _solve_share(self, i: NDArray[np.intp], j: NDArray[np.intp], k: int) -> None:
+        mach, theta = _MACH_COARSE[i], self._theta_coarse.nodes[j]
+        S, omega, axial, inplane = self._speeds(mach, theta, float(_ETA[k]))
         a = annuli_of(self.blade)
-        shape = (len(levels), len(self._theta_coarse.nodes))
-        near, far = (x[:, levels].reshape(rotor.ANNULI, -1) for x in self._induced)
+        near, far = self._induced[0][:, i, j], self._induced[1][:, i, j]
         start = None if k == 1 else near if k == 2 else 2.0 * near - far
         parts = [
             rotor._oblique(
                 a, omega[c], axial[c], inplane[c], self.air, 1 if k == 1 else rotor.AZIMUTHS,
-                None if start is None else start[:, c], 10 if k == 1 else 4,
+                None if start is None else start[:, c], _CHAIN_STEPS.get(k, 2),
             )
-            for c in (slice(i, i + 64) for i in range(0, len(mach), 64))
+            for c in (slice(b, b + 64) for b in range(0, len(S), 64))
         ]  # fmt: skip
-        rows = np.concatenate([rows for rows, _ in parts], axis=1)[:_COLUMNS]
-        rows = self._coefficients(S, rows, shape)
-        angles = np.concatenate([d for _, d in parts], axis=1).reshape(rotor.ANNULI, *shape)
-        self._induced[1][:, levels] = self._induced[0][:, levels]
-        self._induced[0][:, levels] = angles
+        rows = self._coefficients(S, np.concatenate([rows for rows, _ in parts], axis=1))
+        self._induced[1][:, i, j] = near
+        self._induced[0][:, i, j] = np.concatenate([delta for _, delta in parts], axis=1)
         if k == 1:
-            self._straight[levels] = rows
+            self._straight[i, j] = rows
         else:
-            self._added[levels, :, k] = rows - self._straight[levels]
+            self._added[i, j, k] = rows - self._straight[i, j]
         if k == 2:
-            self._added[levels, :, 0] = self._added[levels, :, 2] * _PARITY
-        self._solved[levels] = k
-
-
-def _stencil_levels(first: NDArray[np.intp], count: int) -> NDArray[np.bool_]:
-    """Which levels the stencils of four that begin at `first` touch."""
-    begins = np.zeros(count, dtype=bool)
-    begins[first] = True
-    touched = begins.copy()
-    for shift in (1, 2, 3):
-        touched[shift:] |= begins[:-shift]
-    return touched
+            self._added[i, j, 0] = self._added[i, j, 2] * _PARITY
+        self._solved[i, j] = k
 
 
 def _contract(
