@@ -40,6 +40,14 @@ class Live:
         """Name of another script in the folder of the page's script."""
         return f"{self.script.rpartition('/')[0]}/{name}"
 
+    def early_tags(self, root: str) -> str:
+        """For the head of a page that needs the calculator; `root` leads to the site's root."""
+        client, early = (f"{root}/{self.beside(name)}" for name in ("worker_client.js", "early.js"))
+        return (
+            f'<link rel="modulepreload" href="{client}">'
+            f'<script type="module" async src="{early}"></script>'
+        )
+
     def write(self, site_dir: Path) -> None:
         """Write everything into a built site."""
         for name, data in self.files.items():

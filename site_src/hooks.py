@@ -13,6 +13,7 @@ from mkdocs.config.config_options import ExtraScriptValue
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 from mkdocs.structure.pages import Page
+from mkdocs.utils import get_relative_url
 
 PROJECT = Path(__file__).resolve().parent.parent
 for folder in (PROJECT / "site_src", PROJECT / "pycore"):
@@ -79,6 +80,14 @@ def on_page_content(html: str, *, page: Page, **_: Any) -> str:
     page.meta["frame"], page.meta["link"] = frame, filled.link
     where = f'data-frame="{escape(frame)}" data-link="{escape(filled.link)}"'
     return f"<div {where}>\n{filled.html}\n</div>"
+
+
+def on_post_page(output: str, *, page: Page, config: MkDocsConfig, **_: Any) -> str:
+    """A frame's pages start the calculator from their head."""
+    if "frame" not in page.meta:
+        return output
+    root = get_relative_url(".", page.url)
+    return output.replace("</head>", config.extra["live"].early_tags(root) + "</head>", 1)
 
 
 def on_post_build(config: MkDocsConfig, **_: Any) -> None:

@@ -10,23 +10,45 @@
  * @typedef {{post: (message: object) => void, end: () => void, shared: boolean}} Line
  */
 
-const SHARED_ANSWER_MS = 8000;  // a shared worker that has not said "here" by then is not used
+/** @type {ReturnType<typeof openCalculator> | undefined} */
+let early;
+
+/** Start loading before anybody has asked; the first `createCalculator` takes it over. */
+export function startEarly() {
+  early ??= openCalculator({});
+}
 
 /**
- * @param {{
+ * @typedef {{
  *   onProgress?: (text: string, fraction: number) => void,
  *   onReady?: () => void,
  *   onFailure?: (message: string) => void,
- *   patienceMs?: number,
- *   shared?: boolean,
- * }} options  `patienceMs`: how long a computation may take before the worker is restarted
+ * }} Listener
+ * @typedef {{patienceMs?: number, shared?: boolean}} Options
  */
-export function createCalculator({
-  onProgress = () => {}, onReady = () => {}, onFailure = () => {}, patienceMs = 20_000, shared = true,
-} = {}) {
+
+/**
+ * @param {Listener & Options} options  `patienceMs`: how long a computation may take before the
+ *   worker is restarted; `shared`: whether a worker of all pages may be used
+ */
+export function createCalculator({onProgress, onReady, onFailure, ...options} = {}) {
+  const calculator = early && Object.keys(options).length === 0 ? early : openCalculator(options);
+  early = undefined;
+  calculator.tell({onProgress, onReady, onFailure});
+  return calculator;
+}
+
+const SHARED_ANSWER_MS = 8000;  // a shared worker that has not said "here" by then is not used
+
+/** @param {Options} options */
+function openCalculator({patienceMs = 20_000, shared = true}) {
   /** @type {Map<number, Waiting>} */
   const waiting = new Map();
   let lastId = 0, ready = false, failed = '', sharedAllowed = shared;
+  /** @type {Listener} */
+  let listener = {};
+  /** @type {[string, number] | undefined} */
+  let progress;
   /** @type {ReturnType<typeof setTimeout> | undefined} */
   let watchdog;
   /** @type {Line} */
@@ -56,12 +78,15 @@ export function createCalculator({
 
   /** @param {any} data */
   function receive(data) {
-    if (data.progress) return onProgress(data.progress, data.fraction);
+    if (data.progress) {
+      progress = [data.progress, data.fraction];
+      return listener.onProgress?.(...progress);
+    }
     if (data.failure) return breakDown(data.failure);
     if (data.ready) {
       ready = true;
       watch();
-      return onReady();
+      return listener.onReady?.();
     }
     const call = waiting.get(data.id);
     if (!call) return;
@@ -79,7 +104,7 @@ export function createCalculator({
     ready = false;
     clearTimeout(watchdog);
     rejectAll({kind: 'NotLoaded', message});
-    onFailure(message);
+    listener.onFailure?.(message);
   }
 
   /** @param {CallError} error */
@@ -103,6 +128,16 @@ export function createCalculator({
 
   open();
   return {
+    /**
+     * Say how far loading is, now and from now on.
+     * @param {Listener} given
+     */
+    tell(given) {
+      listener = given;
+      if (failed) listener.onFailure?.(failed);
+      else if (ready) listener.onReady?.();
+      else if (progress) listener.onProgress?.(...progress);
+    },
     /**
      * @param {string} name
      * @param {unknown} [payload]
