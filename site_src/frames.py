@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from slipfit.drawings.registry import DRAWINGS
-
 import tokens
 from assets import site_files
 from slipfit import api
 from slipfit.charts.registry import CHARTS
+from slipfit.drawings.registry import DRAWINGS
 from slipfit.errors import nearest
 from slipfit.figures.registry import FIGURES
+from slipfit.frame.schema import json_schema as frame_schema
 from slipfit.markup import to_html
+from slipfit.parts.kinds import KINDS
+from slipfit.parts.schema import json_schema as part_schema
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -72,3 +75,12 @@ def fill(html: str, frame: str) -> Filled:
     result = answer["result"]
     content = {name: to_html(tree) for name, tree in result["slots"].items()}
     return Filled(html=tokens.fill(html, content), link=result["link"])
+
+
+def write_schemas(folder: Path) -> None:
+    """JSON Schemas of the files that authors write, for their editors."""
+    folder.mkdir(parents=True, exist_ok=True)
+    schemas = {"frame": frame_schema(), **{kind.id: part_schema(kind.id) for kind in KINDS}}
+    for name, schema in schemas.items():
+        text = json.dumps(schema, indent=1, ensure_ascii=False)
+        (folder / f"{name}.schema.json").write_text(text, "utf-8")

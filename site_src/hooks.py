@@ -12,6 +12,7 @@ from typing import Any
 from mkdocs.config.config_options import ExtraScriptValue
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
+from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page
 from mkdocs.utils import get_relative_url
 
@@ -24,6 +25,7 @@ import assets  # noqa: E402
 import beside  # noqa: E402
 import frames  # noqa: E402
 import policy  # noqa: E402
+import reference  # noqa: E402
 import runtime  # noqa: E402
 import tokens  # noqa: E402
 from slipfit.errors import SlipfitError  # noqa: E402
@@ -53,6 +55,13 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
         config.extra_javascript.append(reload)
     config.extra["live"] = live
     return config
+
+
+def on_files(files: Files, *, config: MkDocsConfig) -> Files:
+    """Pages that are written from the code."""
+    text = reference.page(PROJECT / "pycore" / "slipfit" / "physics")
+    files.append(File.generated(config, "methods/reference.md", content=text))
+    return files
 
 
 def on_page_markdown(markdown: str, *, page: Page, config: MkDocsConfig, **_: Any) -> str:
@@ -94,4 +103,5 @@ def on_post_build(config: MkDocsConfig, **_: Any) -> None:
     """Write what pages load, and the policy that lets them load nothing else."""
     site_dir = Path(config.site_dir)
     config.extra["live"].write(site_dir)
+    frames.write_schemas(site_dir / "schemas")
     policy.apply(site_dir)
