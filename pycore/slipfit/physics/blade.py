@@ -23,8 +23,8 @@ STATIONS: Final = np.array([0.12, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 0.95, 
 class Blade:
     """A rotor's blades: stations rise from the root to the tip (r_R = 1).
 
-    `pitch_angle_rad` is the angle of the chord line to the rotor disk. Compared and cached by
-    `key`, since arrays do not compare.
+    `pitch_angle_rad` is the angle of the chord line to the rotor disk. Blades with equal values
+    are equal and share what is cached for them.
     """
 
     radius_m: float
@@ -37,8 +37,7 @@ class Blade:
     hub_r_R: float
 
     @cached_property
-    def key(self) -> tuple[object, ...]:
-        """Everything that makes this blade what it is, hashable."""
+    def _values(self) -> tuple[object, ...]:
         arrays = (self.r_R, self.chord_m, self.pitch_angle_rad, self.thickness_ratio)
         return (
             self.radius_m,
@@ -47,6 +46,12 @@ class Blade:
             self.hub_r_R,
             *(a.tobytes() for a in arrays),
         )
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Blade) and self._values == other._values
+
+    def __hash__(self) -> int:
+        return hash(self._values)
 
     @property
     def aspect_ratio(self) -> float:
@@ -185,11 +190,38 @@ def blade_from_table(
     thickness_ratio: ArrayLike | None = None,
     section: str = "cambered-3",
 ) -> Blade:
-    """A blade from measured stations.
+    """Blade from measured stations.
 
-    Stations rise strictly within 0 to 1; the blade begins at the first and, where the last lies
-    short of the tip, is carried on to it with the last station's values. Without thickness ratios
-    those of the plain style are taken.
+    Parameters
+    ----------
+    r_R : array, shape (n,)
+        Radius of each station over the tip radius, rising. [1]
+    c_R : array, shape (n,)
+        Chord over the tip radius. [1]
+    pitch_angle_rad : array, shape (n,)
+        Angle of the chord line to the disk. [rad]
+    diameter_m : float
+        Tip circle diameter. [m]
+    blade_count : int
+        Number of blades. [1]
+    thickness_ratio : array, shape (n,), or None
+        Thickness over chord; that of the plain style where None. [1]
+    section : str
+        Family, one of `section_names()`. [1]
+
+    Returns
+    -------
+    blade : Blade
+        The blade, from the first station to the tip. [1]
+
+    Validity
+    --------
+    Four or more stations within 0.01 to 1. Where the last lies short of the tip, its values are
+    carried on to it.
+
+    Source
+    ------
+    Measurement.
     """
     who = "blade_from_table"
     _positive(who, "diameter_m", diameter_m)

@@ -51,10 +51,36 @@ def polar_at(
     with_stall_delay: bool = True,
     aspect_ratio: float = np.inf,
 ) -> Polar:
-    """The polar of each annulus of a blade.
+    """Polar of each annulus of a blade.
 
+    Parameters
+    ----------
+    section : str
+        Family, one of `section_names()`. [1]
+    thickness_ratio : array, shape (annuli,)
+        Thickness over chord. [1]
+    chord_to_radius : array, shape (annuli,)
+        Chord over local radius. [1]
+    pitch_angle_rad : array, shape (annuli,)
+        Angle of the chord line to the disk. [rad]
+    with_stall_delay : bool
+        Whether rotation delays the stall, see `stall_delay`. [1]
+    aspect_ratio : float
+        Of the blade, infinite for plane flow; see `finite_blade_factor`. [1]
+
+    Returns
+    -------
+    polar : Polar
+        The curves. [1]
+
+    Validity
+    --------
     Sections thinner than the family's table are held at its end; thicker ones are roots, see
-    `thick_root`. `aspect_ratio` is the blade's, infinite for plane flow.
+    `thick_root`.
+
+    Source
+    ------
+    The functions of `section.py`.
     """
     table = section_table(section)
     lift = _at_thickness(table.thickness_ratio, table.lift, thickness_ratio)
@@ -164,9 +190,41 @@ class Station:
 def section_coefficients(
     name: str, alpha_rad: Real, reynolds: Real, thickness_ratio: float, mach: Real = 0.0
 ) -> tuple[Array, Array]:
-    """Lift and drag coefficients of a section that does not rotate, for charts and tests.
+    """Lift and drag coefficients of a section in plane flow that does not rotate.
 
+    Parameters
+    ----------
+    name : str
+        Family, one of `section_names()`. [1]
+    alpha_rad : float or array, shape (...)
+        Angle of attack. [rad]
+    reynolds : float or array, shape (...)
+        Reynolds number on the chord. [1]
+    thickness_ratio : float
+        Thickness over chord. [1]
+    mach : float or array, shape (...)
+        Mach number. [1]
+
+    Returns
+    -------
+    cl, cd : array, broadcast shape
+        Coefficients on the chord. [1]
+
+    Validity
+    --------
     Outside 1e4 <= reynolds <= 1e6 the nearest table row is used, as in the rotor.
+
+    Source
+    ------
+    The table of `data/sections.npz`, its header.
+
+    Examples
+    --------
+    A symmetric section has no lift without incidence:
+
+    >>> cl, cd = section_coefficients("naca-0012", 0.0, 2e5, 0.12)
+    >>> bool(abs(cl) < 0.01), bool(0.005 < cd < 0.02)
+    (True, True)
     """
     polar = polar_at(name, np.array([thickness_ratio]), np.zeros(1), np.zeros(1), False)
     alpha, re, M = np.broadcast_arrays(

@@ -78,8 +78,31 @@ class Annuli:
 
 
 @lru_cache(maxsize=64)
-def _annuli(key: tuple[object, ...], count: int, with_stall_delay: bool) -> Annuli:
-    blade = _BLADES[key]
+def annuli_of(blade: Blade, count: int = ANNULI, with_stall_delay: bool = True) -> Annuli:
+    """Blade at its annuli, kept for the 64 blades used last.
+
+    Parameters
+    ----------
+    blade : Blade
+        The blade. [1]
+    count : int
+        Number of annuli, nodes of a Gauss rule. [1]
+    with_stall_delay : bool
+        Whether rotation delays the stall near the hub. [1]
+
+    Returns
+    -------
+    annuli : Annuli
+        Geometry and polars at the nodes. [1]
+
+    Validity
+    --------
+    As `rotor_loads`.
+
+    Source
+    ------
+    Gauss and Legendre's rule; between stations, shape-preserving cubics.
+    """
     node, weight = np.polynomial.legendre.leggauss(count)
     span = 1.0 - blade.hub_r_R
     x = blade.hub_r_R + 0.5 * span * (node + 1.0)
@@ -109,18 +132,6 @@ def _annuli(key: tuple[object, ...], count: int, with_stall_delay: bool) -> Annu
     )
 
 
-_BLADES: dict[tuple[object, ...], Blade] = {}
-
-
-def annuli_of(blade: Blade, count: int = ANNULI, with_stall_delay: bool = True) -> Annuli:
-    """The blade at its annuli, kept for the 64 blades used last."""
-    _BLADES[blade.key] = blade
-    try:
-        return _annuli(blade.key, count, with_stall_delay)
-    finally:
-        _BLADES.pop(blade.key, None)
-
-
 def rotor_loads(
     blade: Blade,
     omega_rad_s: ArrayLike,
@@ -132,6 +143,64 @@ def rotor_loads(
     azimuths: int = AZIMUTHS,
     with_stall_delay: bool = True,
 ) -> RotorLoads:
+    r"""Thrust, torque and in-plane loads of a rotor of rigid blades.
+
+    $$ 4 F\, \frac{U}{W_0} \sin\delta = \sigma \,\overline{\left(\frac{W}{W_0}\right)^2
+       c_l(\beta - \phi) \cos(\phi - \phi_0 - \delta)}, \quad
+       U = \sqrt{(V_z + v)^2 + V_x^2} $$
+
+    The bar is the mean over azimuth; in axial flow nothing depends on it and the equation is that
+    of blade-element momentum theory. Across the disk the induced velocity varies as
+    $v (1 + k_x \tfrac{r}{R} \cos\psi)$ with $k_x$ of `inflow_gradient_pitt_peters`.
+
+    Parameters
+    ----------
+    blade : Blade
+        The rotor's blades. [1]
+    omega_rad_s : float or array, shape (...)
+        Speed of rotation, zero or more. [rad/s]
+    axial_speed_m_s : float or array, shape (...)
+        Air coming down on the disk along the axis, positive in climb, $V_z$. [m/s]
+    inplane_speed_m_s : float or array, shape (...)
+        Air along the disk, $V_x$. [m/s]
+    air : Air
+        The day. [1]
+    annuli : int
+        Number of annuli. [1]
+    azimuths : int
+        Number of blade positions in oblique flow. [1]
+    with_stall_delay : bool
+        Whether rotation delays the stall near the hub. [1]
+
+    Returns
+    -------
+    loads : RotorLoads
+        Loads, broadcast shape, with the mask of where they are valid. [1]
+
+    Validity
+    --------
+    See `RotorLoads.valid`. Reynolds and Mach number of a section are those of its geometric
+    speed; Reynolds numbers below 1e4 and above 1e6 use the ends of the section table. Hover, zero
+    rotation and windmilling are ordinary. In the vortex ring (descent at 0.3 to 2 times the speed
+    induced in hover) momentum theory fails; numbers come out but are marked.
+
+    Source
+    ------
+    H. Glauert, Airplane propellers, in W. F. Durand, *Aerodynamic Theory*, vol. IV, 1935, for
+    blade elements, Prandtl's factor and the oblique disk; D. M. Pitt and D. A. Peters, Vertica 5
+    (1981), pp. 21-34, for the gradient; M. L. Buhl, NREL/TP-500-36834 (2005), for heavy
+    windmilling. The unknown and its equation are derived at the head of this module.
+
+    Examples
+    --------
+    At rest nothing happens, and there is no 0/0:
+
+    >>> from slipfit.physics.air import air_of_day
+    >>> from slipfit.physics.blade import blade_from_style
+    >>> blade = blade_from_style(0.127, 0.109, 3, "wide")
+    >>> float(rotor_loads(blade, 0.0, 0.0, 0.0, air_of_day()).thrust_N)
+    0.0
+    """
     inputs = (omega_rad_s, axial_speed_m_s, inplane_speed_m_s)
     omega, axial, inplane = np.broadcast_arrays(*(np.asarray(x, dtype=float) for x in inputs))
     shape = omega.shape
@@ -169,7 +238,39 @@ def rotor_loads(
 def validity(
     blade: Blade, air: Air, omega: Array, axial: Array, inplane: Array, thrust: Array
 ) -> tuple[Array, NDArray[np.bool_]]:
-    """Helical Mach number of the advancing tip, and where it and the descent are in range."""
+    """Helical Mach number of the advancing tip, and where it and the descent are in range.
+
+    Parameters
+    ----------
+    blade : Blade
+        The rotor's blades. [1]
+    air : Air
+        The day. [1]
+    omega : array, shape (...)
+        Speed of rotation in rad/s. [1]
+    axial : array, shape (...)
+        Axial speed in m/s. [1]
+    inplane : array, shape (...)
+        In-plane speed in m/s. [1]
+    thrust : array, shape (...)
+        Thrust in N. [1]
+
+    Returns
+    -------
+    tip_mach : array, shape (...)
+        Mach number of the advancing tip. [1]
+    valid : array, shape (...)
+        False past Mach 1 and in the vortex ring. [1]
+
+    Validity
+    --------
+    The ring is taken as descent at 0.3 to 2 times the speed induced in hover, with less in-plane
+    speed than that.
+
+    Source
+    ------
+    NACA TN 2474 (1951), table I: what is induced leaves momentum theory in this range.
+    """
     tip_mach = np.hypot(omega * blade.radius_m + np.abs(inplane), axial) / air.sound_speed_m_s
     hover = np.sqrt(np.abs(thrust) / (2 * air.density_kg_m3 * np.pi * blade.radius_m**2))
     ring = (
@@ -179,6 +280,38 @@ def validity(
         & (np.abs(inplane) < hover)
     )
     return tip_mach, (tip_mach <= _MAX_TIP_MACH) & ~ring
+
+
+def inflow_gradient_pitt_peters(wake_skew_rad: ArrayLike) -> Array:
+    r"""First harmonic of the velocity induced by a rotor in oblique flow, over its mean.
+
+    $$ k_x = \frac{15 \pi}{32} \tan\frac{\chi}{2} $$
+
+    Parameters
+    ----------
+    wake_skew_rad : float or array, shape (...)
+        Angle $\chi$ between the wake and the rotor axis: 0 in axial flow. [rad]
+
+    Returns
+    -------
+    gradient : array, same shape
+        $k_x$: what is induced grows downstream by this share from the centre to the rim. [1]
+
+    Validity
+    --------
+    0 <= wake_skew_rad <= pi/2; derived for the steady loads of an actuator disk.
+
+    Source
+    ------
+    D. M. Pitt and D. A. Peters, Theoretical prediction of dynamic-inflow derivatives, Vertica 5
+    (1981), pp. 21-34: ratio of $L_{31}$ to $L_{11}$.
+
+    Examples
+    --------
+    >>> float(inflow_gradient_pitt_peters(np.pi / 2).round(6))
+    1.472622
+    """
+    return np.asarray(_GRADIENT * np.tan(0.5 * np.asarray(wake_skew_rad, dtype=float)))
 
 
 def _axial(a: Annuli, omega: Array, vz: Array, air: Air) -> Array:
@@ -406,7 +539,7 @@ def _local(
     """Tangential and axial speed of the air at each azimuth, induced velocity included."""
     induced = W0 * np.sin(delta)
     v, u = induced * cos_phi, induced * sin_phi
-    # tan(chi / 2) of the wake skew angle; the tiny number only stands for rest
+    # tan(chi / 2) by its half-angle formula; the tiny number only stands for rest
     half = speed / (np.sqrt(Uz * Uz + speed * speed) + Uz + 1e-12)
     gradient = (v * _GRADIENT * half)[:, None, :] * x
     return advancing - u[:, None, :], (vz + v)[:, None, :] + gradient

@@ -175,12 +175,33 @@ def viterna_drag(alpha_rad: Real, alpha_stall_rad: Real, cd_stall: Real, cd_max:
 
 
 def full_circle(inner_rad: Array, cl: Array, cd: Array) -> tuple[Array, Array]:
-    """Lift and drag at every degree of the circle from those at small angles (last axis).
+    """Lift and drag at every degree of the circle from those at small angles.
 
     The joint with Viterna's curves lies at the ends of the table. Past a right angle the section
     flies tail first: the same plate curves mirrored, with 0.7 of their lift (a sharp edge leads),
     and both signs of lift meet in a straight line through the reversed chord. Drag past the stall
     is at least that of `separated_drag`.
+
+    Parameters
+    ----------
+    inner_rad : array, shape (n,)
+        Angles of attack of the table, every degree, of both signs. [rad]
+    cl, cd : array, shape (..., n)
+        Lift and drag coefficients there. [1]
+
+    Returns
+    -------
+    lift, drag : array, shape (..., 361)
+        Coefficients from -180 to 180 degrees. [1]
+
+    Validity
+    --------
+    Past the stall an empirical continuation, see `viterna_lift` and `separated_drag`; flying tail
+    first it is a guess that only windmilling and reversed flow near the hub meet.
+
+    Source
+    ------
+    As the functions that it joins; the tail-first part is our own.
     """
     cd_max = 1.11 + 0.018 * _BLADE_ASPECT_RATIO  # Viterna's fit for finite blades
     lift = np.empty((*cl.shape[:-1], len(ALPHA_RAD)))
@@ -209,9 +230,25 @@ def full_circle(inner_rad: Array, cl: Array, cd: Array) -> tuple[Array, Array]:
 
 
 def stall_angle(lift: Array) -> Array:
-    """Angle [rad] of the first maximum of lift given at every degree from zero (last axis).
+    """Angle of the first maximum of lift.
 
+    Parameters
+    ----------
+    lift : array, shape (..., n)
+        Lift coefficient at every degree from zero, n >= 25. [1]
+
+    Returns
+    -------
+    angle_rad : array, shape (...)
+        Whole degrees; 24 where lift still rises there. [rad]
+
+    Validity
+    --------
     Looked for from 5 to 24 degrees: bubbles at low Reynolds numbers bend the curve before.
+
+    Source
+    ------
+    Definition.
     """
     falling = np.diff(lift[..., :25], axis=-1) < 0.0
     falling[..., :5] = False
@@ -305,11 +342,41 @@ def finite_blade_factor(aspect_ratio: Real) -> Real:
 def thick_root(
     cl: Array, cd: Array, thickness_ratio: Array, thickest: float
 ) -> tuple[Array, Array]:
-    """Lift and drag of sections thicker than the thickest of a family, on the way to a round bar.
+    r"""Lift and drag of sections thicker than the thickest of a family, on the way to a round bar.
 
-    Lift fades linearly to none at a thickness ratio of 1, where drag reaches 1.1 on the chord;
-    Hoerner, *Fluid-Dynamic Drag*, 1965, ch. 3, has 1.1 (t/c)^2 for bluff ellipses (from memory).
-    Meant for the innermost part of a blade, which carries little.
+    $$ c_l' = (1 - s)\, c_l, \quad c_d' = c_d + 1.1\, s\, (t/c)^2, \quad
+       s = \frac{t/c - (t/c)_{\max}}{1 - (t/c)_{\max}} $$
+
+    Parameters
+    ----------
+    cl, cd : array, shape (...)
+        Coefficients of the thickest section. [1]
+    thickness_ratio : array, shape (...)
+        Thickness over chord. [1]
+    thickest : float
+        Thickness ratio of the thickest section. [1]
+
+    Returns
+    -------
+    cl, cd : array, same shape
+        Coefficients of the root; unchanged up to `thickest`. [1]
+
+    Validity
+    --------
+    The innermost part of a blade, which carries little. The straight fade $s$ is our own.
+
+    Source
+    ------
+    S. F. Hoerner, *Fluid-Dynamic Drag*, 1965, ch. 3: 1.1 (t/c)^2 on the chord for bluff ellipses;
+    from memory.
+
+    Examples
+    --------
+    A round bar has no lift and the drag of a cylinder:
+
+    >>> cl, cd = thick_root(np.array(0.8), np.array(0.0), np.array(1.0), 0.2)
+    >>> float(cl), float(cd)
+    (0.0, 1.1)
     """
     share = np.clip((thickness_ratio - thickest) / (1.0 - thickest), 0.0, 1.0)
     return cl * (1.0 - share), cd + 1.1 * thickness_ratio**2 * share
