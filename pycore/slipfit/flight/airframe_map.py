@@ -31,6 +31,7 @@ _SPEED = np.array(
     [0.5, 1.0, 2.0, 4.0, 8.0, 15.0, 25.0, 40.0, 60.0, 80.0]
     + [100.0, 115.0, 130.0, 145.0, 160.0, 175.0, 187.0, 199.0]
 )
+_NODES = len(_THETA) * len(_SPEED)
 _FOUR = np.arange(4)
 
 
@@ -44,7 +45,7 @@ class AirframeMap:
         axial, side = speed * np.cos(theta), speed * np.sin(theta)
         side[0], side[-1] = 0.0, 0.0
         q = 0.5 * air.density_kg_m3 * speed**2
-        shares = sorted({entry.washed for entry in bodies})
+        shares = sorted({entry.washed for entry in bodies} or {0.0})
         names: list[tuple[int, str]] = []  # group, cause
         areas: list[Array] = []
         normals: list[Array] = []
@@ -56,8 +57,8 @@ class AirframeMap:
             normals.append(normal / q)
         self._wash = FULL_SLIPSTREAM * np.array(shares)[:, None]
         self._names = tuple(names)
-        self._axial_m2 = np.array(areas).reshape(len(names), -1)  # force over dynamic pressure
-        self._normal_m2 = np.array(normals).reshape(len(shares), -1)
+        self._axial_m2 = np.array(areas).reshape(len(names), _NODES)  # force over dynamic pressure
+        self._normal_m2 = np.array(normals).reshape(len(shares), _NODES)
         self._total_m2 = np.zeros_like(self._normal_m2)
         for (group, _), table in zip(self._names, self._axial_m2, strict=True):
             self._total_m2[group] += table

@@ -2,9 +2,9 @@
 
 Perpendicular to the rotor axis, with incidence alpha between the oncoming air and the axis and
 climb angle gamma: `N(alpha, V) + n H = W cos(alpha + gamma)`. The left side rises with alpha and
-the right side falls, so there is one answer; it is found first. Along the axis:
+the right side falls, so there is one answer; it is found first, for the body alone. Along the axis:
 `n T = W sin(alpha + gamma) + A(alpha, V)`. The rotors' in-plane force H and the wash over the
-bodies depend on the thrust, so the two equations are gone through a few times.
+bodies depend on incidence and rotor speed, so Newton's method closes both equations together.
 """
 
 from __future__ import annotations
@@ -23,7 +23,7 @@ from slipfit.physics.air import Air
 from slipfit.physics.rotor import RotorLoads
 from slipfit.physics.rotor_map import RotorMap
 
-PASSES = 4
+PASSES = 5
 ROOT_STEPS = 8
 NUDGE = 1e-5  # for the slopes of Newton's steps
 MIDDLING_CT_PROP = 0.12  # thrust over rho n^2 D^4, only to start a search from
@@ -49,7 +49,8 @@ class Rotors:
         V / f as the nominal blade meets V, at the same efficiency, so torque rises by f."""
         i = self.inputs
         base = self.map.loads(omega_rad_s, axial_m_s / i.pitch_factor, inplane_m_s)
-        if np.ndim(i.thrust_factor) == 0 and i.thrust_factor == i.power_factor == 1.0:
+        factors = (i.thrust_factor, i.power_factor, i.pitch_factor)
+        if all(np.ndim(factor) == 0 and factor == 1.0 for factor in factors):
             return base  # the nominal build
         wide = unmeasured(base.tip_mach)
         thrust_factor = i.thrust_factor**wide
@@ -110,37 +111,37 @@ def trim(
     count = len(frame.rotors)
     body = airframe_map(frame.bodies, air)
     weight = np.asarray(inputs.mass_kg) * G0_M_S2
-    V, gamma, weight = (
-        np.array(x, dtype=float) for x in np.broadcast_arrays(speed_m_s, climb_angle_rad, weight)
+    factors = (inputs.drag_factor, inputs.thrust_factor, inputs.power_factor, inputs.pitch_factor)
+    V, gamma, weight, *_ = (
+        np.array(x, dtype=float)
+        for x in np.broadcast_arrays(speed_m_s, climb_angle_rad, weight, *factors)
     )
     top = np.pi / 2 - gamma
-    induced = np.zeros_like(V)
+    still = np.zeros_like(V)
 
     def balances(alpha: Array, omega: Array) -> tuple[Array, Array]:
-        """What is left across and along the axis, with the wash of the pass before."""
+        """What is left across and along the axis, with the wash that the rotors then make."""
         axial, side = V * np.cos(alpha), V * np.sin(alpha)
-        wash = np.broadcast_to(induced, axial.shape)
-        drag, normal = body.forces(axial, side, wash, inputs.drag_factor)
         rotor = rotors.loads(omega, axial, side)
+        wash = np.where(np.isfinite(rotor.induced_speed_m_s), rotor.induced_speed_m_s, 0.0)
+        drag, normal = body.forces(axial, side, wash, inputs.drag_factor)
         across = normal + count * rotor.inplane_force_N - weight * np.cos(alpha + gamma)
         along = count * rotor.thrust_N - weight * np.sin(alpha + gamma) - drag
         return across, along
 
     def body_across(alpha: Array) -> Array:
         axial, side = V * np.cos(alpha), V * np.sin(alpha)
-        normal = body.forces(axial, side, induced, inputs.drag_factor)[1]
+        normal = body.forces(axial, side, still, inputs.drag_factor)[1]
         return np.asarray(normal - weight * np.cos(alpha + gamma))
 
     # start: the body alone carries the weight across, the rotors pull what that leaves
     alpha = bracketed_root(body_across, np.zeros_like(V), top, ROOT_STEPS)
     axial, side = V * np.cos(alpha), V * np.sin(alpha)
-    drag, _ = body.forces(axial, side, induced, inputs.drag_factor)
+    drag, _ = body.forces(axial, side, still, inputs.drag_factor)
     wanted = (weight * np.sin(alpha + gamma) + drag) / count
     omega = rotors.rough_omega(wanted, axial, air)
 
     for _ in range(PASSES):
-        induced = rotors.loads(omega, V * np.cos(alpha), V * np.sin(alpha)).induced_speed_m_s
-        induced = np.where(np.isfinite(induced), induced, 0.0)
         turned, sped = alpha + NUDGE, omega * (1.0 + NUDGE) + NUDGE
         across, along = balances(np.stack([alpha, turned, alpha]), np.stack([omega, omega, sped]))
         (f, f_a, f_w), (g, g_a, g_w) = across, along
@@ -156,7 +157,8 @@ def trim(
 
     axial, side = V * np.cos(alpha), V * np.sin(alpha)
     rotor = rotors.loads(omega, axial, side)
-    loads = body.loads(axial, side, induced, inputs.drag_factor)
+    wash = np.where(np.isfinite(rotor.induced_speed_m_s), rotor.induced_speed_m_s, 0.0)
+    loads = body.loads(axial, side, wash, inputs.drag_factor)
     thrust = rotor.thrust_N
     across = loads.normal_N + count * rotor.inplane_force_N - weight * np.cos(alpha + gamma)
     along = count * thrust - weight * np.sin(alpha + gamma) - loads.axial_N
