@@ -37,6 +37,7 @@ UNITS: Final[Mapping[str, Mapping[str, tuple[float, float]]]] = {
         "km": (1e3, 0.0), "in": (_INCH, 0.0), "ft": (12 * _INCH, 0.0), "mi": (1609.344, 0.0),
     },
     "area": {"m2": (1.0, 0.0), "mm2": (1e-6, 0.0), "cm2": (1e-4, 0.0)},
+    "volume": {"m3": (1.0, 0.0), "mm3": (1e-9, 0.0), "cm3": (1e-6, 0.0)},
     "mass": {
         "kg": (1.0, 0.0), "g": (1e-3, 0.0), "oz": (_POUND / 16, 0.0), "lb": (_POUND, 0.0),
     },

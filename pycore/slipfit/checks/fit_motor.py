@@ -19,6 +19,8 @@ def judge_motor_bore(build: Build) -> Verdict | None:
     if not isinstance(motor, Motor):
         return None
     bore = build.frame.motor_seat.bore_m
+    if bore <= 0.0:
+        return None  # no fairing
     gap = _exact(bore - motor.can_diameter_m)
     state = state_of(gap, RUNNING_GAP_M)
     return fit_verdict(
@@ -37,6 +39,8 @@ def judge_motor_depth(build: Build) -> Verdict | None:
     if not isinstance(motor, Motor):
         return None
     depth = build.frame.motor_seat.depth_m
+    if depth <= 0.0:
+        return None  # no fairing
     gap = _exact(motor.can_length_m - depth)
     state = state_of(gap, RIM_GAP_M)
 

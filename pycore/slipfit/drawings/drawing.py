@@ -44,7 +44,8 @@ class Dimension:
 
 @dataclass(frozen=True, kw_only=True)
 class Drawing:
-    """A drawing of one build; `left, top, right, bottom` bound it in m."""
+    """A drawing of one build; `left, top, right, bottom` bound it in m. One that is `nose_up` is
+    shown turned, its x downwards."""
 
     id: str
     title: str
@@ -56,3 +57,4 @@ class Drawing:
     outlines: tuple[Outline, ...] = ()
     points: tuple[Point, ...] = ()
     dimensions: tuple[Dimension, ...] = ()
+    nose_up: bool = False

@@ -10,22 +10,25 @@ from slipfit.drawings.drawing import Dimension, Drawing, Outline
 from slipfit.drawings.shapes import bounded, gap_dimension, rectangle
 from slipfit.fit.bays import hollow_of
 from slipfit.fit.boxes import wall_gap
-from slipfit.fit.placing import placed
+from slipfit.fit.placing import placed, upright
 from slipfit.fit.rotors import section_polygon
 
 _ARC = np.linspace(0.0, np.pi / 2, 9)
 
 
 def draw_section(build: Build, balance_station_m: float | None = None) -> Drawing:
-    """The pack in its bay, seen from the nose, right to the right and front upwards."""
+    """The pack in its bay, right to the right: seen from the nose with the front upwards, or, where
+    the bay lies across, seen from behind with the nose upwards."""
     frame = build.frame
-    bay = frame.bay_for("pack")
+    drawn = frame.bay_for("pack")
+    bay = upright(drawn) if drawn else None
+    lying = drawn is not None and drawn.lies == "across"
     pack = build.parts.get("pack")
     outlines: list[Outline] = []
     dimensions: list[Dimension] = []
-    place = placed(bay, pack, TURNS["pack"]) if bay and pack else None
+    place = placed(drawn, pack, TURNS["pack"]) if drawn and pack else None
     station = place.tight_station_m if place else bay.station_m if bay else 0.0
-    shell = section_polygon(frame.outline, station)
+    shell = () if lying else section_polygon(frame.outline, station)
     if shell:
         outlines.append(Outline(role="shell", name="body", points=shell))
     if bay:
@@ -93,10 +96,11 @@ def draw_section(build: Build, balance_station_m: float | None = None) -> Drawin
     if place and not place.hollow.sharp:
         where = "at each corner" if place.side == "corners" else "on each side"
         lies = f"The pack lies in the middle, and the gap shown is that {where}."
+    seen = "seen from behind, nose upwards" if lying else "seen from the nose, front upwards"
     return bounded(
         "section",
         f"{frame.name}: section through the pack bay",
-        f"To scale, seen from the nose, front upwards, cut where the pack is tightest. {lies}",
+        f"To scale, {seen}, cut where the pack is tightest. {lies}",
         outlines,
         (),
         dimensions,

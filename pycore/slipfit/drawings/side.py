@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 
 from slipfit.build import Build
 from slipfit.checks.fit_checks import FIT_CHECKS, TURNS, fit_verdicts
@@ -11,9 +12,9 @@ from slipfit.checks.verdict import Verdict
 from slipfit.drawings.drawing import Dimension, Drawing, Outline, Point
 from slipfit.drawings.shapes import bounded, gap_dimension, rectangle, turned_rectangle
 from slipfit.fit.board import SPACER_M
-from slipfit.fit.placing import Placed, placed
+from slipfit.fit.placing import Placed, placed, upright
 from slipfit.fit.rotors import body_half_height
-from slipfit.frame.frame import BodyEntry, Frame, RotorMount
+from slipfit.frame.frame import Bay, BodyEntry, Frame, RotorMount
 from slipfit.parts.camera import Camera
 from slipfit.parts.esc import Esc
 from slipfit.parts.motor import Motor
@@ -35,55 +36,76 @@ def draw_side(build: Build, balance_station_m: float | None = None) -> Drawing:
     outlines += _camera(build, verdicts)
     dimensions: list[Dimension] = []
     for bay in frame.bays:
-        corners = ((bay.width_m, bay.height_m), (bay.end_width_m, bay.end_height_m))
-        high = bay.diameter_m if bay.shape == "tube" else corners[0][1]
-        end_high = corners[1][1] if bay.shape == "tapered" else high
-        low, far = bay.station_m - bay.length_m / 2, bay.station_m + bay.length_m / 2
-        y = -bay.front_m
-        outlines.append(
-            Outline(
-                role="bay",
-                name=bay.label or f"{bay.kind} bay",
-                points=(
-                    (low, y - high / 2), (far, y - end_high / 2),
-                    (far, y + end_high / 2), (low, y + high / 2),
-                ),
-            )
-        )  # fmt: skip
-        part = build.parts.get(bay.kind)
-        if part is None or bay.kind not in TURNS or frame.bay_for(bay.kind) is not bay:
-            continue
-        place = placed(bay, part, TURNS[bay.kind])
-        outlines.append(
-            rectangle(
-                "clash" if place.state == "clashes" else "part",
-                place.station.low_m, place.station.high_m,
-                -place.front.high_m, -place.front.low_m,
-                f"{part.name}: {_said(place)}",
-            )
-        )  # fmt: skip
-        if place.leads:
-            outlines.append(
-                rectangle(
-                    "bay", place.leads.low_m, place.leads.high_m, -place.front.high_m,
-                    -place.front.low_m, "room for leads and connector",
-                )
-            )  # fmt: skip
-        if bay.kind == "pack" or place.state != "clear":
-            dimensions += _gap(place)
+        pieces, gaps = _bay(build, bay)
+        outlines += [_turned(piece) for piece in pieces] if bay.lies == "across" else pieces
+        dimensions += [_turned_gap(gap) for gap in gaps] if bay.lies == "across" else gaps
     low = min(x for outline in outlines for x, _ in outline.points)
     far = max(x for outline in outlines for x, _ in outline.points)
     outlines.insert(0, Outline(role="axis", points=((low, 0.0), (far, 0.0)), closed=False))
     points = []
     if balance_station_m is not None:
         points.append(Point(role="balance", x=balance_station_m, y=0.0, label="balance point"))
-    return bounded(
+    wide = [y for outline in outlines for _, y in outline.points]
+    nose_up = max(wide) - min(wide) > far - low  # a flat frame
+    where = "nose upwards, front to the left" if nose_up else "nose to the left, front upwards"
+    drawing = bounded(
         "side",
         f"{frame.name} from its right side",
-        "To scale, nose to the left, front upwards. A part lies against one wall of its bay, so "
+        f"To scale, {where}. A part lies against one wall of its bay, so "
         "that the whole gap shows on the other side; a part that clashes is hatched.",
         outlines, points, dimensions,
     )  # fmt: skip
+    return replace(drawing, nose_up=nose_up)
+
+
+def _bay(build: Build, drawn: Bay) -> tuple[list[Outline], list[Dimension]]:
+    """A bay with its part, as it stands upright."""
+    bay = upright(drawn)
+    corners = ((bay.width_m, bay.height_m), (bay.end_width_m, bay.end_height_m))
+    high = bay.diameter_m if bay.shape == "tube" else corners[0][1]
+    end_high = corners[1][1] if bay.shape == "tapered" else high
+    low, far = bay.station_m - bay.length_m / 2, bay.station_m + bay.length_m / 2
+    y = -bay.front_m
+    outlines = [
+        Outline(
+            role="bay",
+            name=bay.label or f"{bay.kind} bay",
+            points=(
+                (low, y - high / 2), (far, y - end_high / 2),
+                (far, y + end_high / 2), (low, y + high / 2),
+            ),
+        )
+    ]  # fmt: skip
+    part = build.parts.get(bay.kind)
+    if part is None or bay.kind not in TURNS or build.frame.bay_for(bay.kind) is not drawn:
+        return outlines, []
+    place = placed(drawn, part, TURNS[bay.kind])
+    outlines.append(
+        rectangle(
+            "clash" if place.state == "clashes" else "part",
+            place.station.low_m, place.station.high_m,
+            -place.front.high_m, -place.front.low_m,
+            f"{part.name}: {_said(place)}",
+        )
+    )  # fmt: skip
+    if place.leads:
+        outlines.append(
+            rectangle(
+                "bay", place.leads.low_m, place.leads.high_m, -place.front.high_m,
+                -place.front.low_m, "room for leads and connector",
+            )
+        )  # fmt: skip
+    shown = bay.kind == "pack" or place.state != "clear"
+    return outlines, [*_gap(place)] if shown else []
+
+
+def _turned(piece: Outline) -> Outline:
+    """A piece of a bay that lies across the axis, turned back from upright."""
+    return replace(piece, points=tuple((y, x) for x, y in piece.points))
+
+
+def _turned_gap(gap: Dimension) -> Dimension:
+    return replace(gap, x1=gap.y1, y1=gap.x1, x2=gap.y2, y2=gap.x2)
 
 
 def _said(place: Placed) -> str:

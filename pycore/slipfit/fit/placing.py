@@ -4,10 +4,14 @@ A part lies against the bay's back and left walls (inside the padding), so that 
 the whole overlap, shows on the other side and can be dimensioned. In a bay with rounded corners,
 or a tube, it lies in the middle. Along the bay it lies at the wider end, or at the nose end, its
 leads at the other.
+
+A bay that lies across the rotor axis is placed as if it lay along it: its front end first, its
+floor at the back. `upright` turns it so, and a drawing turns the pieces back.
 """
 
 from __future__ import annotations
 
+import dataclasses
 from dataclasses import dataclass
 from typing import Any
 
@@ -54,8 +58,17 @@ class Placed:
     clearance_m: float
 
 
+def upright(bay: Bay) -> Bay:
+    """The bay as it would stand with its length along the rotor axis: what lies to the front
+    turned to the nose, what lies to the nose to the front."""
+    if bay.lies == "along":
+        return bay
+    return dataclasses.replace(bay, lies="along", station_m=-bay.front_m, front_m=-bay.station_m)
+
+
 def placed(bay: Bay, part: Any, turns: tuple[Turn, ...] = ALL_TURNS) -> Placed:
-    """A part in a bay, turned as its verdict says."""
+    """A part in a bay, turned as its verdict says, in the places of the bay's `upright`."""
+    bay = upright(bay)
     fit = one_fit(bay, part, turns)
     hollow = hollow_of(bay)
     axes = list(fit.turns[int(fit.turn)].axes)

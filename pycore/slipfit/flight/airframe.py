@@ -38,7 +38,7 @@ def body_causes(
         loads = MODELS[entry.model].loads(entry.shape, axial_speed_m_s, side_speed_m_s, air)
         for cause, force in loads.causes.items():
             name = f"{entry.name}: {cause}" if cause != entry.name else cause
-            causes[name] = causes.get(name, 0.0) + entry.count * force
+            causes[name] = causes.get(name, 0.0) + entry.count * (1.0 - entry.sheltered) * force
         normal = normal + entry.count * loads.normal_N
     return causes, normal
 

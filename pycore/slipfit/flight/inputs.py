@@ -122,7 +122,7 @@ def drag_spread(build: Build) -> float:
     for entry in build.frame.bodies:
         model = MODELS[entry.model]
         loads = model.loads(entry.shape, V, 0.0 * V, build.air)
-        force = entry.count * float(np.sum([*loads.causes.values()]))
+        force = entry.count * (1.0 - entry.sheltered) * float(np.sum([*loads.causes.values()]))
         forces.append((force, model.spread))
     total = sum(force for force, _ in forces)
     if total <= 0.0:

@@ -14,8 +14,10 @@ from typing import Any, Final
 from slipfit.parts.key import key
 from slipfit.parts.motor import SCREWS
 from slipfit.parts.pattern import HolePattern
+from slipfit.physics.material import material_names
 
 BAY_SHAPES: Final = ("box", "tube", "tapered")
+BAY_LIES: Final = ("along", "across")
 BAY_KINDS: Final = ("pack", "esc", "stack", "camera", "video", "gps", "receiver")
 
 
@@ -67,11 +69,12 @@ class MotorSeat:
     patterns: tuple[HolePattern, ...] = key("hole patterns", "patterns", convention="motor")
     screw: str = key("screw", "choice", choices=SCREWS, default="M3")
     bore_m: float = key(
-        "fairing bore", "length", "mm", low=0.005, high=0.3, help="Inside diameter."
-    )
+        "fairing bore", "length", "mm", low=0.005, high=0.3, default=0.0,
+        help="Inside diameter; left out where the motor stands in the open.",
+    )  # fmt: skip
     depth_m: float = key(
-        "fairing depth", "length", "mm", low=0.002, high=0.3,
-        help="From the mounting face to the fairing's mouth.",
+        "fairing depth", "length", "mm", low=0.002, high=0.3, default=0.0,
+        help="From the mounting face to the fairing's mouth; left out where there is none.",
     )  # fmt: skip
     behind_prop_m: float = key(
         "motor behind propeller", "length", "mm", low=-0.2, high=0.2, default=0.015,
@@ -83,7 +86,8 @@ class MotorSeat:
 class BodyEntry:
     """Something in the air stream: a shape of one of the body models, how often, and where.
 
-    `washed` is the share of the rotors' wash that it stands in, 0 to 1.
+    `washed` is the share of the rotors' wash that it stands in, 0 to 1; `sheltered` the share of
+    its axial drag that it is spared by a body right ahead of it.
     """
 
     name: str
@@ -91,6 +95,10 @@ class BodyEntry:
     shape: Any
     count: int = key("count", "count", low=1, high=64, default=1)
     washed: float = key("washed by the rotors", "ratio", "%", low=0.0, high=1.0, default=0.0)
+    sheltered: float = key(
+        "sheltered", "ratio", "%", low=0.0, high=1.0, default=0.0,
+        help="Share of its axial drag that a body right ahead of it takes away.",
+    )  # fmt: skip
     station_m: float = _station("Of its middle.")
     right_m: float = _right()
     front_m: float = _front()
@@ -101,14 +109,21 @@ class Bay:
     """Room for one part.
 
     A `box` has length, width and height; a `tube` length and diameter; a `tapered` bay has
-    width and height at its fore end and `end_width_m`, `end_height_m` at its aft end. Length lies
-    along the rotor axis, width to the right, height to the front.
+    width and height at its fore end and `end_width_m`, `end_height_m` at its aft end.
+
+    A bay that lies `along` has its length along the rotor axis and its height to the front, as in
+    a body that stands on its tail. One that lies `across` has its length from front to back and
+    its height along the axis, its floor aft, as on a flat frame. Width lies to the right.
     """
 
     id: str
     kind: str = key("holds", "choice", choices=BAY_KINDS, help="The kind of part it holds.")
     label: str = key("label", "text", default="")
     shape: str = key("shape", "choice", choices=BAY_SHAPES, default="box")
+    lies: str = key(
+        "lies", "choice", choices=BAY_LIES, default="along",
+        help="Its length along the rotor axis, or across it from front to back.",
+    )  # fmt: skip
     length_m: float = key("length", "length", "mm", low=0.002, high=2.0)
     width_m: float = key("width", "length", "mm", low=0.0, high=1.0, default=0.0)
     height_m: float = key("height", "length", "mm", low=0.0, high=1.0, default=0.0)
@@ -173,14 +188,77 @@ class CameraSeat:
 
 @dataclass(frozen=True, kw_only=True)
 class Item:
-    """Something of fixed mass that comes with the frame: a shell half, an arm, a bag of screws."""
+    """Something of fixed mass that comes with the frame: a shell half, an arm, a bag of screws.
+
+    Its mass is weighed, or follows from its volume, material and infill (`material_mass`).
+    """
 
     name: str
-    mass_kg: float = key("mass", "mass", "g", low=1e-4, high=20.0, help="Of one.")
+    mass_kg: float = key(
+        "mass", "mass", "g", low=1e-4, high=20.0, default=0.0,
+        help="Of one, weighed; left out where volume and material are given instead.",
+    )  # fmt: skip
+    volume_m3: float = key(
+        "volume", "volume", "cm3", low=1e-9, high=0.05, default=0.0,
+        help="Of one, as drawn and full.",
+    )  # fmt: skip
+    material: str = key(
+        "material", "choice", choices=material_names, default="", help="What it is made of."
+    )
+    infill: float = key(
+        "infill", "ratio", "%", low=0.0, high=1.0, default=1.0,
+        help="How full a print is between its walls.",
+    )  # fmt: skip
+    walls: float = key(
+        "walls", "ratio", "%", low=0.0, high=1.0, default=0.3,
+        help="Share of a print's volume that is wall, top or bottom, and so is always full.",
+    )  # fmt: skip
     station_m: float = _station("Of its centre of mass.")
     right_m: float = _right()
     front_m: float = _front()
+    ring_m: float = key(
+        "ring", "length", "mm", low=0.0, high=2.0, default=0.0,
+        help="Radius at which they stand around that centre, or at which a shell's wall does; "
+        "for inertia.",
+    )  # fmt: skip
+    length_m: float = key(
+        "length", "length", "mm", low=0.0, high=3.0, default=0.0,
+        help="How long each is along the rotor axis; for inertia.",
+    )  # fmt: skip
     count: int = key("count", "count", low=1, high=200, default=1)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Arm:
+    """An arm as a beam, for its bending frequencies: a straight bar from where the body lets go of
+    it to the motor's axis. `wall_m` is 0 for a solid one."""
+
+    name: str
+    length_m: float = key(
+        "length", "length", "mm", low=0.005, high=2.0, help="Free, from its root to the motor."
+    )
+    width_m: float = key("width", "length", "mm", low=0.001, high=0.3, help="In the disk plane.")
+    thickness_m: float = key(
+        "thickness", "length", "mm", low=0.0005, high=0.3, help="Along the rotor axis."
+    )
+    wall_m: float = key(
+        "wall", "length", "mm", low=0.0002, high=0.1, default=0.0,
+        help="Of a hollow arm; left out for a solid one.",
+    )  # fmt: skip
+    material: str = key("material", "choice", choices=material_names)
+    fibre_angle_rad: float = key(
+        "fibre angle", "angle", "deg", low=0.0, high=1.5708, default=0.0,
+        help="Between the arm and the nearest fibres of a cloth.",
+    )  # fmt: skip
+    end_mass_kg: float = key(
+        "mass at its end", "mass", "g", low=0.0, high=5.0, default=0.0, typed="end_mass",
+        help="Besides motor and propeller: pod, screws.",
+    )  # fmt: skip
+    root_give: float = key(
+        "give of the root", "ratio", "%", low=0.0, high=0.6, default=0.2,
+        help="Share of the frequency that a root which is not rigid takes away; tap and listen.",
+    )  # fmt: skip
+    count: int = key("count", "count", low=1, high=64, default=4)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -231,6 +309,14 @@ class Frame:
         "other electronics", "power", "W", low=0.0, high=200.0, default=0.0,
         help="Lights and the like; parts bring their own.",
     )  # fmt: skip
+    static_margin: float = key(
+        "static margin wanted", "number", low=-5.0, high=20.0, default=0.5,
+        help="In body diameters, flat out; fins are sized for it.",
+    )  # fmt: skip
+    chase_speed_m_s: float = key(
+        "chase speed", "speed", "m/s", low=1.0, high=150.0, default=0.0,
+        help="That a run-up is asked to reach; left out for none.",
+    )  # fmt: skip
     day: Day
     rotors: tuple[RotorMount, ...]
     motor_seat: MotorSeat
@@ -242,6 +328,7 @@ class Frame:
     hardware: tuple[Item, ...]
     outline: Outline
     defaults: Mapping[str, str]
+    arms: tuple[Arm, ...] = ()
 
     def bay_for(self, kind: str) -> Bay | None:
         """The first bay that holds a kind of part."""

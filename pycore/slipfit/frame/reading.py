@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, Final
 
 from slipfit.errors import InputError, SlipfitError, nearest
 from slipfit.frame.frame import (
+    Arm,
     Bay,
     BodyEntry,
     CameraSeat,
@@ -27,6 +28,7 @@ from slipfit.parts.record import plain_line, read_table
 from slipfit.parts.shelf import Shelf
 from slipfit.parts.source import FileError, Source, source_from_text
 from slipfit.physics.body import MODELS
+from slipfit.physics.material import MATERIALS, printed_mass
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -38,10 +40,12 @@ ONE: Final[Mapping[str, type]] = {
     "wire": Wire,
 }  # fmt: skip
 MANY: Final[Mapping[str, type]] = {
-    "rotor": RotorMount, "body": BodyEntry, "bay": Bay, "hardware": Item,
+    "rotor": RotorMount, "body": BodyEntry, "bay": Bay, "hardware": Item, "arm": Arm,
 }  # fmt: skip
+OPTIONAL: Final = ("arm",)  # lists that may be left out
 NAMED: Final[Mapping[str, tuple[str, ...]]] = {  # plain text keys of a list's records
     "rotor": (), "body": ("name", "model"), "bay": ("id",), "hardware": ("name",),
+    "arm": ("name",),
 }  # fmt: skip
 MOST_ENTRIES: Final = 64  # entries of one list
 
@@ -109,6 +113,7 @@ class _FrameReader:
             bodies=bodies,
             bays=tuple(lists["bay"]),
             hardware=tuple(lists["hardware"]),
+            arms=tuple(lists["arm"]),
             outline=outline_of(bodies),
             defaults=defaults,
             **singles,
@@ -128,9 +133,11 @@ class _FrameReader:
         if not isinstance(tables, list) or not all(isinstance(table, dict) for table in tables):
             self.say((name,), f"[{name}] must be written [[{name}]], one for each")
             return []
-        if not 1 <= len(tables) <= MOST_ENTRIES:
+        least = 0 if name in OPTIONAL else 1
+        if not least <= len(tables) <= MOST_ENTRIES:
             self.say(
-                (name,), f"[[{name}]] must be given 1 to {MOST_ENTRIES} times, got {len(tables)}"
+                (name,),
+                f"[[{name}]] must be given {least} to {MOST_ENTRIES} times, got {len(tables)}",
             )
             return []
         read = []
@@ -162,6 +169,10 @@ class _FrameReader:
             return None
         if cls is Bay:
             self._bay(reading.values, say)
+        if cls is Item:
+            reading.values["mass_kg"] = self._mass(reading.values, say)
+        if cls is Arm:
+            self._arm(reading.values, say)
         if cls is CameraSeat and (
             reading.values["uptilt_low_rad"] > reading.values["uptilt_high_rad"]
         ):
@@ -216,6 +227,35 @@ class _FrameReader:
                 "corner",
                 f"corner must be at most half of the bay's shortest side, {min(sides) * 500:g} mm, "
                 f"got {values['corner_m'] * 1e3:g} mm",
+            )
+
+    def _mass(self, values: Mapping[str, Any], say: Callable[[str, str], None]) -> float:
+        """The mass of an item: as weighed, or of its volume in its material."""
+        weighed, volume = values.get("mass_kg", 0.0), values.get("volume_m3", 0.0)
+        if (weighed > 0.0) == (volume > 0.0):
+            say("mass", "mass must be given, or volume and material, and not both")
+            return 0.0
+        if weighed > 0.0:
+            return float(weighed)
+        if not values.get("material"):
+            say("material", "material must be given beside volume")
+            return 0.0
+        return float(
+            printed_mass(
+                volume,
+                MATERIALS[values["material"]].density_kg_m3,
+                values.get("infill", 1.0),
+                values.get("walls", Item.walls),
+            )
+        )
+
+    def _arm(self, values: Mapping[str, Any], say: Callable[[str, str], None]) -> None:
+        thin = min(values["width_m"], values["thickness_m"])
+        if values.get("wall_m", 0.0) > thin / 2:
+            say(
+                "wall",
+                f"wall must be at most half of the arm's thinner side, {thin * 500:g} mm, "
+                f"got {values['wall_m'] * 1e3:g} mm",
             )
 
     def _defaults(self, table: Any) -> dict[str, str]:

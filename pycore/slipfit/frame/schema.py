@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from slipfit.frame.frame import BodyEntry, Frame
-from slipfit.frame.reading import MANY, MOST_ENTRIES, NAMED, ONE
+from slipfit.frame.reading import MANY, MOST_ENTRIES, NAMED, ONE, OPTIONAL
 from slipfit.frame.shape import shape_keys
 from slipfit.parts.key import keys_of
 from slipfit.parts.kinds import KINDS
@@ -24,7 +24,7 @@ def json_schema() -> Schema:
     for name, cls in MANY.items():
         properties[name] = {
             "type": "array",
-            "minItems": 1,
+            "minItems": 0 if name in OPTIONAL else 1,
             "maxItems": MOST_ENTRIES,
             "items": _body_schema() if cls is BodyEntry else _entry_schema(cls, NAMED[name]),
         }
@@ -40,7 +40,7 @@ def json_schema() -> Schema:
         "title": "Slipfit frame",
         "type": "object",
         "properties": properties,
-        "required": [*top["required"], *ONE, *MANY, "defaults"],
+        "required": [*top["required"], *ONE, *(m for m in MANY if m not in OPTIONAL), "defaults"],
         "additionalProperties": False,
     }
 

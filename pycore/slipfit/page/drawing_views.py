@@ -51,8 +51,12 @@ def drawing_figure(drawing: Drawing, system: str) -> Tree:
     return el(
         "figure",
         el("p", drawing.title, class_="sf-figure-title"),
-        el("div", _picture(drawing, system, WIDE, False), class_="sf-only-wide"),
-        el("div", _picture(drawing, system, NARROW, long), class_="sf-only-narrow"),
+        el("div", _picture(drawing, system, WIDE, drawing.nose_up), class_="sf-only-wide"),
+        el(
+            "div",
+            _picture(drawing, system, NARROW, long or drawing.nose_up),
+            class_="sf-only-narrow",
+        ),
         el("output", class_="sf-piece-name sf-scripted", aria_live="polite"),
         el("figcaption", drawing.caption),
         class_="sf-drawing",
