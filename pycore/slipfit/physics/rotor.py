@@ -331,7 +331,7 @@ def _axial(a: Annuli, omega: Array, vz: Array, air: Air) -> Array:
         sin_phi, cos_phi = np.sin(phi), np.cos(phi)
         sin_delta, cos_delta = np.sin(delta), np.cos(delta)
         F, dF = _loss(a, sin_phi, cos_phi)
-        through, slope = _through(a, phi0, delta, sin_phi, cos_phi, F)
+        through, slope = _through(phi0, delta, sin_phi, cos_phi)
         cl, cl_slope = section.lift(a.pitch_angle_rad - phi)
         square = cos_delta * cos_delta
         g = 4.0 * F * through * sin_delta - sigma * square * cl
@@ -387,7 +387,7 @@ def _newton(low: Array, high: Array, x: Array, g: Array, dg: Array) -> tuple[Arr
     high = np.where(positive, x, high)
     low = np.where(positive, low, x)
     step = x - g / np.where(dg == 0.0, 1.0, dg)
-    inside = (step >= low) & (step <= high)
+    inside = (step >= low - 1e-6) & (step <= high + 1e-6)  # slack for rounding
     return low, high, np.where(inside, step, 0.5 * (low + high))
 
 
@@ -406,14 +406,13 @@ def _loss(a: Annuli, sin_phi: Array, cos_phi: Array) -> tuple[Array, Array]:
     return F, dF * (cos_phi * np.sign(sin_phi) / s)
 
 
-def _through(
-    a: Annuli, phi0: Array, delta: Array, sin_phi: Array, cos_phi: Array, F: Array
-) -> tuple[Array, Array]:
+def _through(phi0: Array, delta: Array, sin_phi: Array, cos_phi: Array) -> tuple[Array, Array]:
     """Axial speed through the annulus for the momentum balance, over W0, and its derivative.
 
     Momentum theory's |V + v|; where the rotor takes more than 0.4 of an oncoming speed out of the
     air its wake turns turbulent, and Buhl's empirical thrust (NREL/TP-500-36834, 2005: joins
-    momentum theory at a = 0.4 and reaches CT = 2 at a = 1) gives the speed, where it is greater.
+    momentum theory at a = 0.4 and reaches CT = 2 at a = 1) gives the speed, where it is greater:
+    CT = 8/9 - 4/9 a + 14/9 a^2 without tip loss, which the balance applies to both.
     """
     sin_delta, cos_delta = np.sin(delta), np.cos(delta)
     sign = np.sign(sin_phi)
@@ -425,12 +424,12 @@ def _through(
     if turbulent.any():
         safe = np.where(turbulent, oncoming, 1.0)
         x = np.where(turbulent, opposed, 1.0) / safe
-        c0, c1, c2 = 8.0 / 9.0, 4.0 * F - 40.0 / 9.0, 50.0 / 9.0 - 4.0 * F
-        buhl = np.abs(safe) * (c0 / x + c1 + c2 * x) / (4.0 * F)
+        c0, c1, c2 = 2.0 / 9.0, -1.0 / 9.0, 7.0 / 18.0
+        buhl = np.abs(safe) * (c0 / x + c1 + c2 * x)
         take = turbulent & (buhl > through)
         through = np.where(take, buhl, through)
         rate = -(cos_phi * cos_delta - sin_phi * sin_delta) / safe
-        slope = np.where(take, np.abs(safe) * (c2 - c0 / (x * x)) * rate / (4.0 * F), slope)
+        slope = np.where(take, np.abs(safe) * (c2 - c0 / (x * x)) * rate, slope)
     return through, slope
 
 
@@ -466,31 +465,51 @@ def _oblique(
     x = (a.r_m / a.radius_m)[:, :, None] * cos_psi
     if delta is None:
         delta = _oblique_estimate(a, section, phi0, speed, W0)
-    low, high = np.full_like(W0, -0.5 * np.pi), np.full_like(W0, 0.5 * np.pi)
+    low, high = np.full_like(W0, -np.inf), np.full_like(W0, np.inf)  # open
+    before: tuple[Array, Array] | None = None
     for _ in range(steps):
         phi = phi0 + delta
         sin_phi, cos_phi = np.sin(phi), np.cos(phi)
         F, dF = _loss(a, sin_phi, cos_phi)
-        through, slope = _through(a, phi0, delta, sin_phi, cos_phi, F)
+        through, slope = _through(phi0, delta, sin_phi, cos_phi)
         Uz = W0 * through
         U = np.sqrt(Uz * Uz + speed * speed)
         dU = W0 * slope * np.divide(Uz, U, out=np.zeros_like(U), where=U > 0.0)
         UT, UP = _local(W0, delta, sin_phi, cos_phi, Uz, speed, advancing, vz, x)
         W = np.sqrt(UT * UT + UP * UP)
         cl, cl_slope = section.lift(beta - np.arctan2(UP, UT))
-        along = UT * cos_phi[:, None, :] + UP * sin_phi[:, None, :]
+        # Lift turns with azimuth while what is induced does not, so one unknown cannot hold both
+        # momenta: the axial one is held where blades cut across the flow, that along the mean
+        # lift where they point into it. In axial flow these are the same.
+        turn = np.minimum(np.maximum((np.abs(phi) - 0.8) * 2.0, 0.0), 1.0)
+        turn = turn * turn * (3.0 - 2.0 * turn) * sin_phi
+        along = UT * cos_phi[:, None, :] + UP * turn[:, None, :]
+        held = 4.0 * F * (cos_phi * cos_phi + turn * sin_phi)
         induced = W0 * np.sin(delta)
-        g = 4.0 * F * U * induced - sigma * (W * cl * along).mean(axis=1)
+        g = held * U * induced - sigma * (W * cl * along).mean(axis=1)
         dg = (
-            4.0 * (F * dU + dF * U) * induced
-            + 4.0 * F * U * W0 * np.cos(delta)
+            held * (dU * induced + U * W0 * np.cos(delta))
+            + held / F * dF * U * induced
             + sigma * W0 * (along * cl_slope).mean(axis=1)
         )
-        low, high, delta = _newton(low, high, delta, g, dg)
+        if before is not None:  # the slope above is not exact; a secant is, once steps are small
+            run, rise = delta - before[0], g - before[1]
+            secant = np.divide(rise, run, out=np.zeros_like(g), where=np.abs(run) > 1e-9)
+            dg = np.where((secant > 0.2 * dg) & (secant < 5.0 * dg), secant, dg)
+        before = (delta, g)
+        positive = g > 0.0
+        high, low = np.where(positive, delta, high), np.where(positive, low, delta)
+        # where the step leaves the bracket: its middle, or a short way while one end is open
+        closed = np.isfinite(low) & np.isfinite(high)
+        other = np.where(closed, 0.5 * (low + high), delta - 0.1 * np.sign(g))
+        step = np.divide(g, dg, out=np.zeros_like(g), where=dg > 0.0)
+        step = delta - np.minimum(np.maximum(step, -0.25), 0.25)
+        inside = (step >= low - 1e-6) & (step <= high + 1e-6) & (dg > 0.0)  # slack for rounding
+        delta = np.where(inside, step, other)
     phi = phi0 + delta
     sin_phi, cos_phi = np.sin(phi), np.cos(phi)
     F, _ = _loss(a, sin_phi, cos_phi)
-    Uz = W0 * _through(a, phi0, delta, sin_phi, cos_phi, F)[0]
+    Uz = W0 * _through(phi0, delta, sin_phi, cos_phi)[0]
     UT, UP = _local(W0, delta, sin_phi, cos_phi, Uz, speed, advancing, vz, x)
     W = np.sqrt(UT * UT + UP * UP)
     alpha = beta - np.arctan2(UP, UT)

@@ -101,7 +101,7 @@ def _fine_axis(reach: float) -> Array:
 
 def _coarse_axis(reach: float) -> Array:
     low = np.deg2rad(-6.0)
-    return np.linspace(low, reach, int(np.ceil((reach - low) / np.deg2rad(1.6))) + 1)
+    return np.linspace(low, reach, int(np.ceil((reach - low) / np.deg2rad(1.4))) + 1)
 
 
 class RotorMap:

@@ -428,7 +428,7 @@ def stall_delay(
     fade = np.clip((np.deg2rad(60.0) - x) / np.deg2rad(30.0), 0.0, 1.0)
     w = fade**2 * (3 - 2 * fade)
     gain = np.tanh(3.1 * chord_to_radius**2) * cos_inflow**2 * w
-    potential = 2 * np.pi * np.sin(x)
+    potential = np.pi * np.sin(2 * x)
     return np.asarray(np.where(x > 0.0, cl + gain * np.maximum(potential - cl, 0.0), cl))
 
 
