@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, fields
+from functools import lru_cache
 
 import numpy as np
 
@@ -22,6 +23,7 @@ from slipfit.physics.blade import Blade, blade_from_style, blade_from_table
 from slipfit.physics.body import MODELS
 
 SIGMAS_PER_HALF_WIDTH = 1.2816  # the 90 % point of the normal distribution
+DECORRELATIONS = 2
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -202,10 +204,27 @@ def nominal_inputs(build: Build) -> Inputs:
     return Inputs(**{v.field: v.value(build) for v in VARIABLES})
 
 
+@lru_cache(maxsize=4)
+def normal_scores(count: int, dimensions: int) -> Array:
+    """Standard normal scores, shape (count, dimensions), the same at every call.
+
+    Each column is the normal distribution's own even grid, in an order that takes every column's
+    chance correlations with the others out: 64 samples then give a 10-90 % range within 3 %.
+    """
+    places = low_discrepancy(count, dimensions)
+    for k in range(DECORRELATIONS + 1):
+        ranks = places.argsort(axis=0).argsort(axis=0)
+        scores = normal_quantile((ranks + 0.5) / count)
+        if k == DECORRELATIONS or count < 2 * dimensions:
+            break
+        places = np.linalg.solve(np.linalg.cholesky(scores.T @ scores / count), scores.T).T
+    return np.asarray(scores)
+
+
 def sampled_inputs(build: Build, count: int) -> tuple[Inputs, Array]:
     """Inputs drawn over their spreads, arrays of shape (count, 1), and the normal scores behind
     them, shape (count, variables), from which the inputs that matter most are found."""
-    scores = normal_quantile(low_discrepancy(count, len(VARIABLES)))
+    scores = normal_scores(count, len(VARIABLES))
     drawn = {}
     for variable, z in zip(VARIABLES, scores.T, strict=True):
         sigma = variable.spread(build) / SIGMAS_PER_HALF_WIDTH
