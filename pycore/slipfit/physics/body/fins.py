@@ -15,6 +15,7 @@ from slipfit.physics.body.junction import junction_drag_area
 from slipfit.physics.body.loads import BodyLoads, flow_past, require, shape_key
 from slipfit.physics.body.skin import body_friction
 from slipfit.physics.body.strut import section_form_factor_hoerner
+from slipfit.physics.centre_of_pressure import fin_body_interference
 from slipfit.physics.fin import (
     attached_share,
     lift_slope_helmbold,
@@ -44,6 +45,12 @@ class Fin:
         "ratio",
         0.5,
     )
+    body_diameter_m: float = shape_key(
+        "diameter of the body that it stands on, which adds to its lift; 0 for a fin by itself",
+        "length",
+        0.0,
+        shown="mm",
+    )
 
     def __post_init__(self) -> None:
         require(1e-6 <= self.area_m2 <= 1.0, _WHO, "area_m2", "1e-6 to 1 m2", self.area_m2)
@@ -70,6 +77,13 @@ class Fin:
             self.roughness_m,
         )
         require(0.0 <= self.broad_share <= 1.0, _WHO, "broad_share", "0 to 1", self.broad_share)
+        require(
+            0.0 <= self.body_diameter_m <= 5.0,
+            _WHO,
+            "body_diameter_m",
+            "0 to 5 m",
+            self.body_diameter_m,
+        )
 
     @property
     def chord_m(self) -> float:
@@ -89,8 +103,13 @@ class Fin:
 
     @cached_property
     def slope_per_rad(self) -> float:
-        """Lift slope of attached flow."""
-        return float(lift_slope_helmbold(self.span_m**2 / self.area_m2))
+        """Lift slope of attached flow. A body at the root mirrors the fin, which doubles its
+        aspect ratio, and carries lift of its own."""
+        aspect_ratio = self.span_m**2 / self.area_m2
+        if self.body_diameter_m == 0.0:
+            return float(lift_slope_helmbold(aspect_ratio))
+        body = float(fin_body_interference(self.span_m, self.body_diameter_m))
+        return body * float(lift_slope_helmbold(2.0 * aspect_ratio))
 
     @cached_property
     def broadside(self) -> float:
@@ -124,12 +143,13 @@ def fin_loads(shape: Fin, axial_speed_m_s: Real, side_speed_m_s: Real, air: Air)
     Whole speed 0 to 200 m/s; ValidityError beyond. No Mach correction (7 % on the lift slope at
     120 m/s). Fins keep no suction on their leading edge, so lift tilts nothing forward: the
     axial force at incidence is friction and edges alone. Air from behind gets the same
-    coefficients. The aspect ratio is that of the fin alone, span squared over area; a body at
-    its root raises the slope, see `fin_body_interference` in `centre_of_pressure`.
+    coefficients. On a body the normal force is Barrowman's: that of the fin and its mirror image,
+    times `fin_body_interference`; three fins or more, `broad_share` 0.5.
 
     Source
     ------
-    Friction as for struts; lift slope H. B. Helmbold, 1942; edges as in `EDGES`.
+    Friction as for struts; lift slope H. B. Helmbold, 1942; on a body J. S. and J. A. Barrowman,
+    1966; edges as in `EDGES`.
 
     Examples
     --------
