@@ -5,6 +5,7 @@ Each returns (key, sentence) for everything that no real part could be.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping
 from typing import Any, Final
 
@@ -94,9 +95,24 @@ def _esc(part: Any) -> Faults:
     return found
 
 
+def _camera(part: Any) -> Faults:
+    lens = part.lens_model
+    degrees, widest = math.degrees(part.horizontal_fov_rad), math.degrees(lens.widest_rad)
+    if degrees > widest:
+        return [
+            (
+                "horizontal_fov",
+                f"horizontal_fov must be at most {widest:.0f} deg for the lens '{lens.id}', got "
+                f"{degrees:.0f} deg from what is given",
+            )
+        ]
+    return []
+
+
 CONSISTENCY: Final[Mapping[str, Callable[[Any], Faults]]] = {
     "motor": _motor,
     "prop": _prop,
     "pack": _pack,
     "esc": _esc,
+    "camera": _camera,
 }

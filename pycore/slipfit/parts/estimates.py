@@ -10,7 +10,9 @@ import math
 from collections.abc import Callable, Mapping
 from typing import Any, Final
 
+from slipfit.parts.camera import BY_ANGLE, FISHEYE_FROM_RAD, USUAL_FOV_RAD
 from slipfit.physics import esc, motor, pack
+from slipfit.physics.lens import LENSES
 
 Values = Mapping[str, Any]
 
@@ -79,6 +81,18 @@ def _antenna_length(v: Values) -> float:
     return float(_ANTENNA_SHORTENING * _SPEED_OF_LIGHT_M_S / (2 * v["band_Hz"]))
 
 
+def _horizontal_fov(v: Values) -> float:
+    width, focal = v.get("sensor_width_m", 0.0), v.get("focal_length_m", 0.0)
+    if width <= 0.0 or focal <= 0.0:
+        return USUAL_FOV_RAD
+    if v.get("lens", BY_ANGLE) != BY_ANGLE:
+        return float(LENSES[v["lens"]].field_of_view(width, focal))
+    narrow = float(LENSES["pinhole"].field_of_view(width, focal))
+    if narrow < FISHEYE_FROM_RAD:
+        return narrow
+    return float(LENSES["fisheye"].field_of_view(width, focal))
+
+
 ESTIMATES: Final[Mapping[str, Mapping[str, Callable[[Values], float]]]] = {
     "motor": {
         "mass_kg": _motor_mass,
@@ -91,5 +105,6 @@ ESTIMATES: Final[Mapping[str, Mapping[str, Callable[[Values], float]]]] = {
     "prop": {"mass_kg": _prop_mass},
     "pack": {"mass_kg": _pack_mass, "cell_resistance_ohm": _cell_resistance},
     "esc": {"burst_A": _burst, "fet_resistance_ohm": _fet_resistance},
+    "camera": {"horizontal_fov_rad": _horizontal_fov},
     "receiver": {"antenna_length_m": _antenna_length},
 }
