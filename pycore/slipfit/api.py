@@ -17,7 +17,7 @@ from typing import Any
 from slipfit import __version__, page
 from slipfit.build import Build
 from slipfit.errors import InputError, SlipfitError, ValidityError, nearest
-from slipfit.flight.performance import performance
+from slipfit.flight.performance import performances
 from slipfit.library import Library, build_of_link, library_from_texts, link_of_build
 from slipfit.link import LinkDay
 from slipfit.parts.key import keys_of
@@ -128,13 +128,14 @@ def _choices(payload: Payload) -> dict[str, Any]:
     system = _system(payload)
     kind = kind_of(str(payload.get("kind", "")))
     current = build.parts.get(kind.id)
-    before = performance(build)
+    parts = library().shelf.of(kind.id)
+    candidates = [build, *(_with_part(build, kind.id, part) for part in parts)]
+    before, *judged = performances(candidates)
+    was = float(before.top_speed_m_s[0, 0])
     choices = []
-    for part in library().shelf.of(kind.id):
-        candidate = _with_part(build, kind.id, part)
-        p = performance(candidate)
-        about = [v for v in verdicts(candidate, p) if v.severity or v.kind == kind.id]
-        speed, was = float(p.top_speed_m_s[0, 0]), float(before.top_speed_m_s[0, 0])
+    for part, p in zip(parts, judged, strict=True):
+        about = [v for v in verdicts(p.build, p) if v.severity or v.kind == kind.id]
+        speed = float(p.top_speed_m_s[0, 0])
         choices.append(
             page.Choice(
                 part_id=part.id,

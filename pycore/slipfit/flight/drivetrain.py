@@ -41,6 +41,7 @@ class Drive:
     pack_current_A: Array
     pack_voltage_V: Array
     pack_power_W: Array
+    pack_headroom: Array  # 1 where the pack gives nothing, 0 where it gives its most
     feasible: Mask  # duty <= 1 and the pack can deliver the power
 
 
@@ -62,8 +63,9 @@ class Drivetrain:
     def drive(self, omega_rad_s: Array, torque_Nm: Array) -> Drive:
         """Currents, voltages and duty at given shaft states (fixed point on the bus voltage).
 
-        A state that the rotor has no answer for (NaN), or faster than the no-load loss model
-        reaches, is computed at rest and marked not feasible.
+        Where the pack cannot give the power, the headroom is negative and the bus stands at the
+        voltage of the most it can give. A state that the rotor has no answer for (NaN), or faster
+        than the no-load loss model reaches, is computed at rest and marked not feasible.
         """
         known = (omega_rad_s <= FASTEST_SHAFT_RAD_S) & np.isfinite(torque_Nm)
         omega, torque = np.where(known, omega_rad_s, 0.0), np.where(known, torque_Nm, 0.0)
@@ -96,6 +98,7 @@ class Drivetrain:
             pack_current_A=power / bus,
             pack_voltage_V=bus,
             pack_power_W=power,
+            pack_headroom=square / E**2,
             feasible=known & (duty <= 1.0) & (square >= 0.0),
         )
 

@@ -6,9 +6,9 @@ Arrays have shape (samples, speeds); a single build has one sample.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, fields, is_dataclass, replace
-from typing import Any
+from typing import Any, TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
@@ -19,6 +19,7 @@ from slipfit.flight.drivetrain import Drive, Drivetrain, drivetrain
 from slipfit.flight.inputs import Inputs, blade_of, nominal_inputs, prop_of
 from slipfit.flight.trim import Rotors, Trim, trim
 from slipfit.numerics import Array, Mask, bracketed_root
+from slipfit.parts.prop import Prop
 from slipfit.physics.rotor import RotorLoads
 from slipfit.physics.rotor_map import rotor_map
 
@@ -29,6 +30,8 @@ SEARCH_ROUNDS = 2
 FULL_THROTTLE_STEPS = 14
 
 FASTEST_M_S = 150.0  # the airframe's coefficients are low-subsonic, and slipstream comes on top
+
+T = TypeVar("T")
 
 NEEDED_PARTS = ("motor", "prop", "pack", "esc")
 
@@ -42,7 +45,10 @@ class State:
 
     def at(self, columns: slice) -> State:
         """Some of the speeds."""
-        cut: State = _columns(self, columns, self.trim.speed_m_s.shape)
+        shape = self.trim.speed_m_s.shape
+        cut: State = _cut(
+            self, lambda values: values[:, columns] if values.shape == shape else values
+        )
         return cut
 
     @property
@@ -65,21 +71,21 @@ class State:
         return np.asarray(t.thrust_N * t.speed_m_s * np.cos(t.incidence_rad) / shaft)
 
 
-def _columns(value: Any, columns: slice, shape: tuple[int, ...]) -> Any:
-    """A record (of records) of arrays of a shape, cut to some of their columns."""
+def _cut(value: Any, take: Callable[[Array], Array]) -> Any:
+    """A record (of records) with every array in it cut by `take`."""
     if isinstance(value, np.ndarray):
-        return value[:, columns] if value.shape == shape else value
+        return take(value)
     if isinstance(value, Mapping):
-        return {key: _columns(item, columns, shape) for key, item in value.items()}
+        return {key: _cut(item, take) for key, item in value.items()}
     if is_dataclass(value) and not isinstance(value, type):
-        cut = {f.name: _columns(getattr(value, f.name), columns, shape) for f in fields(value)}
+        cut = {f.name: _cut(getattr(value, f.name), take) for f in fields(value) if f.init}
         return replace(value, **cut)
     return value
 
 
 @dataclass(frozen=True, kw_only=True)
 class FullThrottle:
-    """Rotors at duty 1 in given air: what they pull and draw, whatever the airframe does."""
+    """Rotors at full throttle in given air: what they pull and draw, whatever the airframe does."""
 
     omega_rad_s: Array
     rotor: RotorLoads
@@ -87,8 +93,8 @@ class FullThrottle:
 
     @property
     def valid(self) -> Mask:
-        """Where the duty really is 1."""
-        return np.asarray(self.rotor.valid & (np.abs(self.drive.duty - 1.0) < 1e-3))
+        """Where the duty really is 1, or the pack really gives its most."""
+        return np.asarray(self.rotor.valid & (np.abs(spare(self.drive)) < 1e-3))
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -108,27 +114,32 @@ class Performance:
     can_hover: Mask  # (samples, 1)
     top_speed_m_s: Array  # (samples, 1); NaN where the build cannot fly
     top: State
-    top_ends_by_throttle: Mask  # otherwise the rotor model's range ends it
+    top_ends_by_throttle: Mask  # or by the pack; otherwise the rotor model's range ends it
     cruise_speed_m_s: Array
     cruise: State
+
+
+def spare(drive: Drive) -> Array:
+    """What is left until full throttle: of the duty, or of the pack's power where that ends first.
+    Negative beyond."""
+    return np.asarray(np.minimum(1.0 - drive.duty, drive.pack_headroom))
 
 
 def full_throttle(
     rotors: Rotors, electric: Drivetrain, axial_m_s: Array, inplane_m_s: Array
 ) -> FullThrottle:
-    """Rotor speed at which the duty is 1, with what the pack then still gives; not valid where
+    """Rotor speed at which the duty is 1, or at which a faded pack gives its most; not valid where
     the rotor model ends before that."""
 
-    def spare_duty(omega: Array) -> Array:
+    def left(omega: Array) -> Array:
         loads = rotors.loads(omega, axial_m_s, inplane_m_s)
-        drive = electric.drive(omega, loads.torque_Nm)
-        return np.asarray(1.0 - drive.duty)
+        return spare(electric.drive(omega, loads.torque_Nm))
 
     unloaded = np.asarray(electric.open_circuit_V * electric.kv_rad_s_V)
     highest = np.minimum(unloaded, rotors.fastest(axial_m_s, inplane_m_s))
     low = 0.05 * highest
     low, highest, _ = np.broadcast_arrays(low, highest, axial_m_s)
-    omega = bracketed_root(spare_duty, low, highest, FULL_THROTTLE_STEPS)
+    omega = bracketed_root(left, low, highest, FULL_THROTTLE_STEPS)
     loads = rotors.loads(omega, axial_m_s, inplane_m_s)
     return FullThrottle(
         omega_rad_s=omega, rotor=loads, drive=electric.drive(omega, loads.torque_Nm)
@@ -156,20 +167,72 @@ def performance(
     The curve runs from hover to top speed, unless its speeds are given (so that samples share the
     nominal build's axis).
     """
+    _require_parts(build)
+    given = nominal_inputs(build) if inputs is None else inputs
+    electric = drivetrain(build, given)
+    return _performance(build, given, electric, drivetrain(build, given, charge=0.5), speeds_m_s)
+
+
+def performances(builds: Sequence[Build]) -> list[Performance]:
+    """Performance of many builds of one frame on one day, propeller by propeller at once.
+
+    Their curves share an axis of speeds, up to the top speed of the fastest.
+    """
+    found: list[Performance | None] = [None] * len(builds)
+    groups: dict[Prop, list[int]] = {}
+    for k, build in enumerate(builds):
+        _require_parts(build)
+        groups.setdefault(prop_of(build), []).append(k)
+    for indices in groups.values():
+        given = [nominal_inputs(builds[k]) for k in indices]
+        electric = [drivetrain(builds[k], i) for k, i in zip(indices, given, strict=True)]
+        late = [drivetrain(builds[k], i, 0.5) for k, i in zip(indices, given, strict=True)]
+        whole = _performance(
+            builds[indices[0]], _stacked(given), _stacked(electric), _stacked(late), None
+        )
+        for row, k in enumerate(indices):
+            found[k] = replace(_cut(whole, _row_of(row, len(indices))), build=builds[k])
+    return [p for p in found if p is not None]
+
+
+def _row_of(row: int, rows: int) -> Callable[[Array], Array]:
+    def take(values: Array) -> Array:
+        return values[row : row + 1] if values.ndim == 2 and len(values) == rows else values
+
+    return take
+
+
+def _stacked(records: list[T]) -> T:
+    """One record of columns, shape (records, 1), from many records of numbers."""
+    first = records[0]
+    assert is_dataclass(first) and not isinstance(first, type)
+    columns = {
+        f.name: np.array([getattr(r, f.name) for r in records], dtype=float)[:, None]
+        for f in fields(first)
+    }
+    return replace(first, **columns)
+
+
+def _require_parts(build: Build) -> None:
     for kind in NEEDED_PARTS:
         if kind not in build.parts:
             raise InputError(
                 f"performance: a build must have a {kind} before it can be flown, got none",
                 field=kind,
             )
-    given = nominal_inputs(build) if inputs is None else inputs
-    rotors = Rotors(map=rotor_map(blade_of(prop_of(build)), build.air), inputs=given)
-    electric = drivetrain(build, given)
-    still = np.zeros_like(np.asarray(given.mass_kg, dtype=float)).reshape(-1, 1)
 
+
+def _performance(
+    build: Build,
+    given: Inputs,
+    electric: Drivetrain,
+    late: Drivetrain,
+    speeds_m_s: Array | None,
+) -> Performance:
+    rotors = Rotors(map=rotor_map(blade_of(prop_of(build)), build.air), inputs=given)
+    still = np.zeros_like(np.asarray(given.mass_kg, dtype=float)).reshape(-1, 1)
     top_speed, throttle_ends, hover = _top_speed(build, rotors, electric, still)
     can_hover = hover.flyable
-    late = drivetrain(build, given, charge=0.5)
     standing = full_throttle(rotors, electric, still, still)
 
     if speeds_m_s is None:
@@ -206,7 +269,7 @@ def _top_speed(
     there rather than the rotor model's range, both (samples, 1); and the hover it starts from.
 
     The stretch's end is closed in on by ever finer rows of speeds, and then, where the throttle
-    ends it, found on the straight line of the duty across what is left, about half a m/s.
+    ends it, found on the straight line of what is spare across what is left, about half a m/s.
     """
     low, high = still, still + _speed_bound(build, electric)
     hover = None
@@ -217,12 +280,10 @@ def _top_speed(
         stretch = np.cumprod(state.flyable, axis=1).sum(axis=1)
         last = np.clip(stretch - 1, 0, SEARCH_POINTS - 2)[:, None]
         low, high = _taken(speeds, last), _taken(speeds, last + 1)
-        inside, beyond = _taken(state.drive.duty, last), _taken(state.drive.duty, last + 1)
+        inside, beyond = _taken(spare(state.drive), last), _taken(spare(state.drive), last + 1)
     assert hover is not None
-    throttle_ends = beyond > 1.0
-    share = np.where(
-        throttle_ends, (1.0 - inside) / np.where(throttle_ends, beyond - inside, 1.0), 0
-    )
+    throttle_ends = beyond < 0.0
+    share = np.where(throttle_ends, inside / np.where(throttle_ends, inside - beyond, 1.0), 0)
     return low + share * (high - low), throttle_ends, hover
 
 
