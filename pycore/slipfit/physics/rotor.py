@@ -420,7 +420,9 @@ def _through(phi0: Array, delta: Array, sin_phi: Array, cos_phi: Array) -> tuple
     slope = sign * (cos_phi * cos_delta - sin_phi * sin_delta)
     oncoming = np.sin(phi0)
     opposed = -sin_delta * cos_phi
-    turbulent = (opposed * oncoming > 0.0) & (np.abs(opposed) > 0.4 * np.abs(oncoming))
+    # past twice the oncoming speed, momentum theory gives more again
+    size, taken = np.abs(oncoming), np.abs(opposed)
+    turbulent = (opposed * oncoming > 0.0) & (taken > 0.4 * size) & (taken < 2.0 * size)
     if turbulent.any():
         safe = np.where(turbulent, oncoming, 1.0)
         x = np.where(turbulent, opposed, 1.0) / safe

@@ -95,13 +95,13 @@ def _fine_axis(reach: float) -> Array:
     """Axial angles by a degree where blades work, up to past zero lift, and coarser elsewhere."""
     inner = np.deg2rad(np.arange(-4.0, np.ceil(np.rad2deg(reach)) + 0.5, 1.0))
     below = np.linspace(_THETA_LOW, inner[0], 9)[:-1]
-    above = np.linspace(inner[-1], _THETA_HIGH, 15)[1:]
+    above = np.linspace(inner[-1], _THETA_HIGH, 41)[1:]
     return np.concatenate([below, inner, above])
 
 
 def _coarse_axis(reach: float) -> Array:
     low = np.deg2rad(-6.0)
-    return np.linspace(low, reach, int(np.ceil((reach - low) / np.deg2rad(1.4))) + 1)
+    return np.linspace(low, reach, int(np.ceil((reach - low) / np.deg2rad(1.1))) + 1)
 
 
 class RotorMap:

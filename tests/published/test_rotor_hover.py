@@ -1,0 +1,54 @@
+"""Published values: rotors hovering, NACA TN 626 (1937) and NASA TM-81232 (1981)."""
+
+import numpy as np
+import pytest
+
+from rotors import SEA_AIR, numbers, rotor_coefficients, untwisted_blade
+from slipfit.physics.rotor import rotor_loads
+from tables import rows
+
+
+def hover(blade, omega_rad_s):
+    loads = rotor_loads(blade, omega_rad_s, 0.0, 0.0, SEA_AIR)
+    return rotor_coefficients(loads, omega_rad_s, blade.radius_m, SEA_AIR.density_kg_m3)
+
+
+def test_rotor_matches_naca_tn_626_tables_1_to_4():
+    """NACA 0015, 5 ft across, chord 2 in, 960 rpm: two and three blades, 6 to 10 degrees.
+
+    Thrust is asked within 6 %. Torque comes out low by 7 to 10 %: the report measured profile drag
+    of the same section by 30 % above the table's (tests/data/airfoil_naca0015_tn626.csv), as wind
+    tunnels of the time did. At 12 degrees the rotor has begun to stall, the table not yet.
+    """
+    radius_m, omega = 30 * 0.0254, 960 * 2 * np.pi / 60
+    print("\nblades, angle, CT ours/measured, CQ ours/measured")
+    thrust, torque = [], []
+    for row in rows("rotor_naca_tn626_hover.csv"):
+        blades, angle = int(row["blades"]), float(row["theta_deg"])
+        blade = untwisted_blade("naca-0015", radius_m, 2 * 0.0254, blades, 0.165, angle)
+        ct, cq = hover(blade, omega)
+        CT, CQ = float(row["CT_modern"]), float(row["CQ_modern"])
+        print(f"  {blades} {angle:4.0f}  {ct:.5f}/{CT:.5f}  {cq:.6f}/{CQ:.6f}")
+        if 6.0 <= angle <= 10.0:
+            thrust.append(ct / CT - 1)
+            torque.append(cq / CQ - 1)
+    print("  errors of CT", np.round(thrust, 3), "CQ", np.round(torque, 3))
+    assert len(thrust) >= 6
+    assert np.abs(thrust).max() <= 0.06
+    assert np.abs(torque).max() <= 0.11
+
+
+@pytest.mark.parametrize("angle", ["5", "8", "12"])
+def test_thrust_is_flat_over_tip_mach_as_in_nasa_tm_81232(angle):
+    """Two blades NACA 0012 of aspect ratio 6, tip Mach 0.43 to 0.88: CT by its mean, within 5 %.
+
+    The level of CT comes out 20 to 35 % high: momentum theory of annuli misses the passage of the
+    tip vortex under a blade so short; the printed numbers show it, and nothing is asked of it.
+    """
+    table = rows("rotor_nasa_tm81232_hover.csv", theta_c_deg=angle)
+    mach, CT = numbers([row for row in table if not row["note"]], "Mtip", "CT")  # no misprint
+    blade = untwisted_blade("naca-0012", 1.143, 0.1905, 2, 0.17, float(angle))
+    ct = np.array([hover(blade, M * SEA_AIR.sound_speed_m_s / 1.143)[0] for M in mach])
+    print(f"\n{angle} deg: tip Mach {mach}, CT {ct.round(5)}, measured {CT}")
+    # 5 %: the figures' own scatter at one angle is 2 to 3 %
+    assert (ct / ct.mean()) / (CT / CT.mean()) == pytest.approx(np.ones_like(ct), abs=0.05)
