@@ -42,7 +42,7 @@ function call(name, payload) {
     onReady: () => { loading = failure = ''; sayWords(); },
     onFailure: message => { failure = message; sayWords(); },
   });
-  return calculator.call(name, payload);
+  return calculator.call(name, {frame: here?.frame, ...payload});
 }
 
 // --- the line under the masthead -------------------------------------------------------------
