@@ -55,7 +55,7 @@ def test_ticks_lie_inside_and_are_not_too_many(low, span, about):
 @given(st.lists(st.floats(-1e5, 1e5), max_size=20))
 def test_an_axis_holds_every_value_and_zero(values):
     low, high = span_of(values)
-    step = nice_step(high - low, 4)
+    step = nice_step(high - low, 8)
     assert low <= 0.0 <= high
     assert high > low
     assert all(low - 1e-6 * step <= v <= high + 1e-6 * step for v in values)

@@ -49,7 +49,7 @@ def span_of(values: list[float], from_zero: bool = True) -> tuple[float, float]:
         low, high = min(low, 0.0), max(high, 0.0)
     if high - low < 1e-12:
         high = low + 1.0
-    step = nice_step(high - low, 4)
+    step = nice_step(high - low, 8)
     return math.floor(low / step + 1e-9) * step, math.ceil(high / step - 1e-9) * step
 
 

@@ -72,9 +72,9 @@ def _reader(chart: Chart, system: str) -> Tree | None:
 
 
 def _start(chart: Chart) -> int:
-    """Where the cursor stands first: at the first mark, which is what the chart is about."""
+    """Where the cursor stands first: at the first mark, which the chart is about, or at the end."""
     if not chart.marks:
-        return 0
+        return len(chart.x) - 1
     return min(range(len(chart.x)), key=lambda i: abs(chart.x[i] - chart.marks[0].x))
 
 
