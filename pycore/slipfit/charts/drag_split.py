@@ -25,11 +25,10 @@ def drag_split(p: Performance, samples: Performance | None) -> Chart:
     total = sum(at_top.values())
     caption = "This build cannot hold its weight, so there is no level flight to draw."
     if p.can_hover[0, 0]:
-        first, second = ranked[0], ranked[1]
-        caption = (
-            f"Flat out the air holds the frame back with {total:.1f} N: "
-            f"{at_top[first] / total:.0%} {first}, {at_top[second] / total:.0%} {second}."
-        )
+        largest = ", ".join(f"{at_top[name] / total:.0%} {name}" for name in ranked[:2])
+        caption = f"Flat out the air holds the frame back with {total:.1f} N: {largest}."
+        if not ranked:
+            caption = "The frame has no bodies in the air stream, so there is no drag to draw."
     return Chart(
         id="drag_split",
         title="Drag by cause",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
@@ -25,8 +26,11 @@ class Asked:
 
     @property
     def ratio(self) -> float:
-        """1 at the limit, above 1 past it."""
-        return self.allowed / self.value if self.floor else self.value / self.allowed
+        """1 at the limit, above 1 past it; infinite where a floor asks for something and there is
+        nothing."""
+        if not self.floor:
+            return self.value / self.allowed
+        return self.allowed / self.value if self.value > 0.0 else math.inf
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -64,7 +68,8 @@ def judge(limit: LimitKind, p: Performance) -> Verdict | None:
         allowed = limit.display.text(asked.allowed, system)
         of = f"{value}, at least {allowed}" if asked.floor else f"{value} of {allowed}"
         subject = limit.subject[:1].upper() + limit.subject[1:]
-        return f"{subject} is {state} its limit: {of} ({ratio:.2f} ×), {limit.when}"
+        share = f" ({ratio:.2f} ×)" if math.isfinite(ratio) else ""
+        return f"{subject} is {state} its limit: {of}{share}, {limit.when}"
 
     return Verdict(
         id=limit.id,

@@ -16,6 +16,8 @@ def _value(p: Performance) -> Array:
 
 def _cause(p: Performance) -> str:
     causes = p.top.trim.drag_causes_N
+    if not causes:
+        return "the frame has no bodies in the air stream"
     worst = max(causes, key=lambda name: float(np.max(causes[name])))
     share = causes[worst] / p.top.trim.axial_N
     return f"{shown(100 * share, 2)} % of it is {worst}"

@@ -62,7 +62,10 @@ def why_missing(p: Performance) -> str:
     """Why a build has no answer for figures about flight."""
     if not p.hover.trim.valid[0, 0]:
         return "hover lies outside the rotor model's range"
-    if not p.hover.drive.feasible[0, 0]:
+    hover = p.hover.drive
+    if hover.pack_headroom[0, 0] < 0.0 and hover.duty[0, 0] <= 1.0:
+        return "the pack cannot give the power that hover asks for"
+    if not hover.feasible[0, 0]:
         return "full throttle does not hold the weight in hover"
     if not p.standing.valid[0, 0]:
         return "at full throttle the blade tips pass the speed of sound, where the model ends"

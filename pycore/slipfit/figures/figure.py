@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
@@ -80,5 +81,6 @@ def shown(value: object, digits: int = 3) -> str:
     number = float(np.ravel(np.asarray(value, dtype=float))[0])
     text = f"{number:.{digits}g}"
     if "e" in text:
-        text = f"{number:.0f}"
+        decimals = max(0, digits - 1 - math.floor(math.log10(abs(number))))
+        text = f"{number:.{decimals}f}"
     return text.replace("-", "−")

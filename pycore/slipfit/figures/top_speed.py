@@ -18,6 +18,8 @@ def _cause(p: Performance) -> str:
     if not p.top_ends_by_throttle.all():
         return f"the rotor model ends here, at tip Mach {shown(p.top.trim.rotor.tip_mach, 2)}"
     volts = shown(p.top.drive.pack_voltage_V)
+    if float(p.top.drive.duty[0, 0]) < 0.99:
+        return f"the pack gives its most power here, at {volts} V"
     return f"the throttle is fully open, with the pack down to {volts} V"
 
 

@@ -1,0 +1,117 @@
+"""Charts of a build: gaps instead of flat lines, bands around curves, layers that add up."""
+
+from __future__ import annotations
+
+import re
+
+import numpy as np
+import pytest
+
+from site_builds import altered, framed, shipped, swapped
+from slipfit.charts.chart import Chart, band, gaps
+from slipfit.charts.drag_split import SHOWN_CAUSES
+from slipfit.charts.registry import CHARTS
+from slipfit.flight.inputs import esc_of, sampled_inputs
+from slipfit.flight.performance import Performance, performance
+
+
+def charts(p: Performance, samples: Performance | None = None) -> dict[str, Chart]:
+    return {id: chart(p, samples) for id, chart in CHARTS.items()}
+
+
+@pytest.fixture(scope="module")
+def usual() -> tuple[Performance, Performance]:
+    p = performance(shipped())
+    inputs, _ = sampled_inputs(shipped(), 64)
+    return p, performance(shipped(), inputs, p.speeds_m_s)
+
+
+def test_ids_are_the_registrys_and_every_chart_says_what_it_shows(
+    usual: tuple[Performance, Performance],
+) -> None:
+    for id, chart in charts(*usual).items():
+        assert chart.id == id
+        assert chart.title and re.search(r"\d.*\.$", chart.caption), chart.caption
+        assert chart.series
+        for series in chart.series:
+            assert len(series.values) == len(chart.x or chart.names), series.id
+            assert series.label
+        assert len({series.id for series in chart.series}) == len(chart.series)
+
+
+def test_level_flight_runs_from_hover_to_top_speed(usual: tuple[Performance, Performance]) -> None:
+    p, samples = usual
+    chart = charts(p, samples)["level_flight"]
+    assert chart.x[0] == 0.0 and chart.x[-1] == pytest.approx(float(p.top_speed_m_s[0, 0]))
+    power, current, throttle = chart.series
+    assert (power.id, current.id, throttle.id) == ("power", "current", "throttle")
+    assert power.values[0] == pytest.approx(float(p.hover.drive.pack_power_W[0, 0]), rel=1e-9)
+    assert throttle.values[-2] is not None and 0.8 < throttle.values[-2] < 1.0
+
+
+def test_bands_lie_around_their_curve(usual: tuple[Performance, Performance]) -> None:
+    chart = charts(*usual)["level_flight"]
+    for series in chart.series:
+        assert len(series.low) == len(series.high) == len(series.values)
+        for low, middle, high in zip(series.low, series.values, series.high, strict=True):
+            if low is not None and high is not None and middle is not None:
+                assert low <= middle <= high, series.id
+        assert series.low[0] is not None
+    # near top speed many samples have stopped: no band of the lucky rest is drawn
+    assert chart.series[0].low[-1] is None
+
+
+def test_marks_name_where_things_happen(usual: tuple[Performance, Performance]) -> None:
+    p, _ = usual
+    marks = {mark.label: mark.x for mark in charts(p)["level_flight"].marks}
+    assert marks["best range"] == float(p.cruise_speed_m_s[0, 0])
+    assert marks["full throttle"] == float(p.top_speed_m_s[0, 0])
+    assert "ESC rating" not in marks
+    small = performance(swapped(esc="e40"))
+    rating = esc_of(small.build).continuous_A
+    x = {mark.label: mark.x for mark in charts(small)["level_flight"].marks}["ESC rating"]
+    k = int(np.searchsorted(small.speeds_m_s, x))
+    current = small.curve.drive.motor_current_A[0]
+    assert current[k - 1] <= rating <= current[k]
+
+
+def test_layers_of_the_drag_add_up(usual: tuple[Performance, Performance]) -> None:
+    p, _ = usual
+    chart = charts(p)["drag_split"]
+    assert len(chart.series) <= SHOWN_CAUSES + 1
+    layers = np.array([[np.nan if v is None else v for v in s.values] for s in chart.series])
+    flown = p.curve.flyable[0]
+    assert layers[:, flown].sum(axis=0) == pytest.approx(
+        p.curve.trim.axial_N[0, flown], rel=1e-9, abs=1e-9
+    )
+    top = layers[:-1, -2]
+    assert np.all(np.diff(top) <= 1e-9), "the largest cause lies lowest"
+    assert f"{float(p.top.trim.axial_N[0, 0]):.1f} N" in chart.caption
+
+
+def test_a_build_that_cannot_fly_has_gaps_and_says_so() -> None:
+    for chart in charts(performance(altered("pack", mass_kg=9.0))).values():
+        assert "cannot hold its weight" in chart.caption
+        assert all(value is None for series in chart.series for value in series.values)
+        assert chart.marks == ()
+
+
+def test_frames_with_few_bodies_have_charts() -> None:
+    none = charts(performance(framed(bodies=())))["drag_split"]
+    assert none.series == () and "no bodies" in none.caption
+    shell = shipped().frame.bodies[:1]
+    one = charts(performance(framed(bodies=shell)))["drag_split"]
+    assert one.series and "%" in one.caption
+
+
+def test_gaps_and_bands() -> None:
+    where = np.array([True, False, True])
+    assert gaps(np.array([1.0, 2.0, 3.0]), where) == (1.0, None, 3.0)
+    values = np.linspace(0.0, 1.0, 101)[:, None] * np.array([1.0, 10.0, 100.0])
+    there = np.ones(values.shape, dtype=bool)
+    there[:20, 1] = False  # 80 % of the samples: too few
+    there[:5, 2] = False  # 95 %: enough
+    low, high = band(values, there)
+    assert low[0] == pytest.approx(0.1) and high[0] == pytest.approx(0.9)
+    assert low[1] is None and high[1] is None
+    assert low[2] == pytest.approx(14.5) and high[2] == pytest.approx(90.5)
