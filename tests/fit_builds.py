@@ -114,7 +114,7 @@ PARTS: dict[str, Part] = {
         id="m", name="28 × 8 motor", mass_kg=0.048, stator_diameter_m=0.028,
         stator_height_m=0.008, kv_rad_s_V=204.0, resistance_ohm=0.04, no_load_current_A=1.6,
         can_diameter_m=0.0335, can_length_m=0.021, mount_pattern=motor_pattern(16, 19),
-        max_current_A=45.0,
+        max_current_A=45.0, mount_depth_m=0.0045,
     ),
     "prop": Prop(
         id="p", name="5.25 × 8 two-blade", mass_kg=0.0043, diameter_m=0.13335, pitch_m=0.2032,

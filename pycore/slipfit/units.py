@@ -59,8 +59,13 @@ UNITS: Final[Mapping[str, Mapping[str, tuple[float, float]]]] = {
     "charge": {"C": (1.0, 0.0), "Ah": (3600.0, 0.0), "mAh": (3.6, 0.0)},
     "resistance": {"ohm": (1.0, 0.0), "mohm": (1e-3, 0.0)},
     "kv": {"rpm/V": (_RPM, 0.0), "rad/(s V)": (1.0, 0.0)},
-    "pressure": {"Pa": (1.0, 0.0), "hPa": (100.0, 0.0), "kPa": (1e3, 0.0)},
-    "torque": {"N m": (1.0, 0.0), "N cm": (1e-2, 0.0)},
+    "pressure": {
+        "Pa": (1.0, 0.0), "hPa": (100.0, 0.0), "kPa": (1e3, 0.0), "MPa": (1e6, 0.0),
+        "psi": (_POUND * 9.80665 / _INCH**2, 0.0),
+    },
+    "torque": {
+        "N m": (1.0, 0.0), "N cm": (1e-2, 0.0), "lbf in": (_POUND * 9.80665 * _INCH, 0.0),
+    },
     "force": {"N": (1.0, 0.0), "gf": (9.80665e-3, 0.0), "kgf": (9.80665, 0.0)},
     "ratio": {"": (1.0, 0.0), "%": (1e-2, 0.0)},
 }  # fmt: skip
@@ -117,7 +122,8 @@ def in_unit(value_si: float, dimension: str, symbol: str) -> float:
 
 _SHOWN_AS: Final[Mapping[str, str]] = {
     "C": "°C", "F": "°F", "deg": "°", "ohm": "Ω", "mohm": "mΩ", "mm2": "mm²", "": "",
-    "N m": "N·m", "N cm": "N·cm", "m2": "m²", "cm2": "cm²",
+    "N m": "N·m", "N cm": "N·cm", "lbf in": "lbf·in", "ft lbf": "ft·lbf", "m2": "m²", "cm2": "cm²",
+    "in2": "in²", "kg m2": "kg·m²", "kg cm2": "kg·cm²", "lb in2": "lb·in²",
 }  # fmt: skip
 THIN = "\N{NARROW NO-BREAK SPACE}"
 
@@ -193,3 +199,6 @@ RATIO: Final = Display(
 )
 COUNT: Final = Display(dimension="ratio", metric="", imperial="")
 ROTATION: Final = Display(dimension="rotation", metric="rpm", imperial="rpm")
+TORQUE: Final = Display(
+    dimension="torque", metric="N cm", imperial="lbf in", imperial_decimals=1
+)

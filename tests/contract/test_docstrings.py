@@ -28,6 +28,7 @@ NOT_FORMULAS = {
     "body.loads.flow_past",
     "body.loads.require",
     "body.loads.shape_key",
+    "fastener.thread_of",
     "section.section_names",
 }
 _BY_LENGTH = sorted(SUFFIXES, key=len, reverse=True)

@@ -58,7 +58,7 @@ def test_gaps_are_estimated_and_marked():
     (motor,) = read_parts(MOTOR, "parts.toml")
     assert set(motor.guessed) == {
         "mass_kg", "resistance_ohm", "no_load_current_A", "can_diameter_m", "can_length_m",
-        "max_current_A",
+        "max_current_A", "mount_depth_m",
     }  # fmt: skip
     assert motor.origins["resistance_ohm"].spread == 0.25
     assert motor.origins["kv_rad_s_V"].kind == "data sheet"

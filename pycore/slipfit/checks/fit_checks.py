@@ -6,7 +6,15 @@ from collections.abc import Mapping
 from typing import Final
 
 from slipfit.build import Build
-from slipfit.checks import fit_antenna, fit_board, fit_camera, fit_holes, fit_motor, fit_prop
+from slipfit.checks import (
+    fit_antenna,
+    fit_board,
+    fit_camera,
+    fit_holes,
+    fit_motor,
+    fit_prop,
+    fit_screws,
+)
 from slipfit.checks.check import FitCheck
 from slipfit.checks.fit_bay import bay_judge
 from slipfit.checks.verdict import Verdict
@@ -54,6 +62,8 @@ FIT_CHECKS: Final = (
              judge=bay_judge("receiver_bay", "receiver", "Receiver", TURNS["receiver"])),
     FitCheck(id="receiver_antenna", kind="receiver", label="receiver's antenna in the body",
              judge=fit_antenna.judge_receiver_antenna),
+    FitCheck(id="screws", kind="motor", label="screws in their threads",
+             judge=fit_screws.judge_screws, also=("esc", "stack", "camera", "")),
 )  # fmt: skip
 
 

@@ -10,6 +10,7 @@ from slipfit.checks import (
     limit_hover_margin,
     limit_motor_current,
     limit_pack_current,
+    limit_screw_torque,
     limit_tip_mach,
 )
 from slipfit.checks.limit import LimitKind
@@ -23,4 +24,5 @@ LIMITS: tuple[LimitKind, ...] = (
     limit_cell_voltage.LIMIT,
     limit_tip_mach.LIMIT,
     limit_hover_margin.LIMIT,
+    limit_screw_torque.LIMIT,
 )

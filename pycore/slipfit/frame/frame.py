@@ -11,6 +11,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, Final
 
+from slipfit.frame.joint import Joint
+from slipfit.frame.leg import DEFAULT_LEGS, Leg
 from slipfit.parts.key import key
 from slipfit.parts.motor import SCREWS
 from slipfit.parts.pattern import HolePattern
@@ -333,3 +335,5 @@ class Frame:
     def bay_for(self, kind: str) -> Bay | None:
         """The first bay that holds a kind of part."""
         return next((bay for bay in self.bays if bay.kind == kind), None)
+    joints: tuple[Joint, ...] = ()
+    shot: Shot = Shot()

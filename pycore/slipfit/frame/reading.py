@@ -21,6 +21,8 @@ from slipfit.frame.frame import (
     Wire,
 )
 from slipfit.frame.outline import outline_of
+from slipfit.frame.joint import ID, Joint, read_layers
+from slipfit.frame.leg import DEFAULT_LEGS, Leg, flight_problem, leg_problem
 from slipfit.frame.shape import shape_keys
 from slipfit.parts.key import key_name, keys_of
 from slipfit.parts.kinds import KINDS
@@ -42,10 +44,11 @@ ONE: Final[Mapping[str, type]] = {
 MANY: Final[Mapping[str, type]] = {
     "rotor": RotorMount, "body": BodyEntry, "bay": Bay, "hardware": Item, "arm": Arm,
 }  # fmt: skip
-OPTIONAL: Final = ("arm",)  # lists that may be left out
+    "joint": Joint, "leg": Leg,
+OPTIONAL: Final = ("arm", "shot", "leg", "joint")  # tables and lists that may be left out
 NAMED: Final[Mapping[str, tuple[str, ...]]] = {  # plain text keys of a list's records
     "rotor": (), "body": ("name", "model"), "bay": ("id",), "hardware": ("name",),
-    "arm": ("name",),
+    "arm": ("name",), "joint": ("id",), "leg": (),
 }  # fmt: skip
 MOST_ENTRIES: Final = 64  # entries of one list
 
@@ -115,6 +118,8 @@ class _FrameReader:
             hardware=tuple(lists["hardware"]),
             arms=tuple(lists["arm"]),
             outline=outline_of(bodies),
+            joints=tuple(lists["joint"]),
+            legs=tuple(lists["leg"]) or DEFAULT_LEGS,
             defaults=defaults,
             **singles,
             **top.values,
@@ -165,6 +170,11 @@ class _FrameReader:
             table = {k: v for k, v in table.items() if k in keys or k in named}
             extra["shape"] = self._shape(texts["model"], shape_table, say)
         reading = read_table(table, keys, say, also=named)
+        if cls is Joint:
+            extra["grip"], extra["depth"] = read_layers(table, say)
+            table = {k: v for k, v in table.items() if k not in ("grip", "depth")}
+            if texts["id"] and not ID.fullmatch(texts["id"]):
+                say("id", f"id must be small letters, digits and hyphens, got '{texts['id'][:40]}'")
         if len(self.problems) > before:
             return None
         if cls is Bay:
@@ -277,10 +287,14 @@ class _FrameReader:
         return {kind.id: str(table.get(kind.id, "")) for kind in KINDS}
 
     def _together(self, lists: Mapping[str, list[Any]], singles: Mapping[str, Any]) -> None:
-        seen: set[str] = set()
-        for index, bay in enumerate(lists["bay"]):
-            if bay.id in seen:
-                self.say(("bay", index), f"[bay] '{bay.id}': id must be used once")
-            seen.add(bay.id)
+        for name in ("bay", "joint"):
+            seen: set[str] = set()
+            for index, record in enumerate(lists[name]):
+                if record.id in seen:
+                    self.say((name, index), f"[{name}] '{record.id}': id must be used once")
+                seen.add(record.id)
+        problem = flight_problem(lists["leg"]) if lists["leg"] and not self.problems else ""
+        if problem:
+            self.say(("leg",), f"[[leg]]: {problem}")
         if not self.problems and "pack" not in {bay.kind for bay in lists["bay"]}:
             self.say(("bay",), '[[bay]] must be given for the pack (kind = "pack")')

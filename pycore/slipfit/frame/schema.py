@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from slipfit.frame.frame import BodyEntry, Frame
+from slipfit.frame.joint import DERIVED, MOST_LAYERS, Joint
 from slipfit.frame.reading import MANY, MOST_ENTRIES, NAMED, ONE, OPTIONAL
 from slipfit.frame.shape import shape_keys
 from slipfit.parts.key import keys_of
@@ -46,6 +47,30 @@ def json_schema() -> Schema:
 
 
 def _entry_schema(cls: type, named: tuple[str, ...]) -> Schema:
+def _items_schema(cls: type, named: tuple[str, ...]) -> Schema:
+    if cls is BodyEntry:
+        return _body_schema()
+    return _joint_schema() if cls is Joint else _entry_schema(cls, named)
+
+
+def _joint_schema() -> Schema:
+    length: Schema = {
+        "type": "string",
+        "pattern": r"^\s*\d+(?:[.,]\d+)?\s*\S+\s*$|^[a-z]+\.\w+$",
+        "examples": ["4 mm", "esc.height", *DERIVED],
+    }
+    own: dict[str, Schema] = {
+        "id": _text(),
+        "depth": {**length, "description": "Length of thread that the screw may turn into."},
+        "grip": {
+            "type": "object",
+            "description": f"1 to {MOST_LAYERS} lengths by the name of what the screw passes.",
+            "additionalProperties": length,
+        },
+    }
+    return table_schema(keys_of(Joint), own, ("id", "depth", "grip"))
+
+
     return table_schema(keys_of(cls), {name: _text() for name in named}, named)
 
 

@@ -17,6 +17,7 @@ from slipfit.physics.lens import LENSES
 Values = Mapping[str, Any]
 
 _RIM_HEAT_W_M2 = 0.14e6  # heat of the winding per area of the stator's rim, for seconds; memory
+_THREAD_DEPTH = 1.3  # of a motor's base, in screw diameters; memory
 _PROP_HUB_KG = 0.5e-3  # memory
 _PROP_BLADE_KG_M2 = 0.084  # per blade and diameter squared; memory, weighed 5 to 10 inch blades
 _SPEED_OF_LIGHT_M_S = 299_792_458.0  # SI definition
@@ -55,6 +56,10 @@ def _can_length(v: Values) -> float:
 def _max_current(v: Values) -> float:
     rim_m2 = math.pi * v["stator_diameter_m"] * v["stator_height_m"]
     return math.sqrt(_RIM_HEAT_W_M2 * rim_m2 / v["resistance_ohm"])
+
+
+def _mount_depth(v: Values) -> float:
+    return _THREAD_DEPTH * float(str(v.get("mount_screw", "M3")).removeprefix("M")) * 1e-3
 
 
 def _prop_mass(v: Values) -> float:
@@ -101,6 +106,7 @@ ESTIMATES: Final[Mapping[str, Mapping[str, Callable[[Values], float]]]] = {
         "can_diameter_m": _can_diameter,
         "can_length_m": _can_length,
         "max_current_A": _max_current,
+        "mount_depth_m": _mount_depth,
     },
     "prop": {"mass_kg": _prop_mass},
     "pack": {"mass_kg": _pack_mass, "cell_resistance_ohm": _cell_resistance},

@@ -65,6 +65,11 @@ class Motor(Part):
         help="Distance between opposite holes, such as 16x16 or 16x19.",
     )  # fmt: skip
     mount_screw: str = key("mounting screw", "choice", default="M3", choices=SCREWS)
+    mount_depth_m: float = key(
+        "thread depth", "length", "mm", low=0.001, high=0.025, spread=0.25,
+        help="How far a screw may reach into the base before it meets the winding.",
+        estimate="1.3 screw diameters",
+    )  # fmt: skip
     shaft_diameter_m: float = key(
         "shaft diameter", "length", "mm", low=0.001, high=0.015, default=0.005,
         help="What the propeller's bore must fit.",
