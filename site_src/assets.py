@@ -17,11 +17,14 @@ from pathlib import Path
 import runtime as browser
 
 SITE_MODULE = """# Joins the core with this site's frames and parts; the worker calls `call_json`.
+import gc
+
+gc.disable()  # nothing that is made while importing is garbage; looking for it takes a third longer
 import slipfit.api
 
-TEXTS = {texts!r}
-
-slipfit.api.use_site(TEXTS)
+slipfit.api.use_site({texts!r})
+gc.freeze()
+gc.enable()
 call_json = slipfit.api.call_json
 """
 

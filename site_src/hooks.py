@@ -21,6 +21,7 @@ for folder in (PROJECT / "site_src", PROJECT / "pycore"):
     if str(folder) not in sys.path:
         sys.path.insert(0, str(folder))
 
+import address  # noqa: E402
 import assets  # noqa: E402
 import beside  # noqa: E402
 import frames  # noqa: E402
@@ -104,4 +105,6 @@ def on_post_build(config: MkDocsConfig, **_: Any) -> None:
     site_dir = Path(config.site_dir)
     config.extra["live"].write(site_dir)
     frames.write_schemas(site_dir / "schemas")
+    if not os.environ.get("SLIPFIT_SITE_URL"):
+        address.forget(site_dir)
     policy.apply(site_dir)
