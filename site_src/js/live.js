@@ -32,13 +32,19 @@ export function createLive(call, onReply) {
      * Show a build. Resolves when its ranges are there too, or when something newer was asked for.
      * @param {string} link
      * @param {string} system
-     * @param {{mark?: boolean, rangesOnly?: boolean}} options
+     * @param {{mark?: boolean}} options  `mark`: show what has changed
      */
     async show(link, system, {mark = false} = {}) {
       const mine = ++sequence, slots = slotsOnPage();
       const asked = {link, slots, system, ranges: false, previous: mark ? figures : {}};
       /** @type {PageReply} */
-      const first = await call('page', asked);
+      let first;
+      try {
+        first = await call('page', asked);
+      } catch (error) {
+        if (mine !== sequence) return;  // nobody waits for that any more
+        throw error;
+      }
       if (mine !== sequence) return;
       placeSlots(first.slots);
       figures = first.figures ?? {};

@@ -15,13 +15,17 @@ const SETTLE_MS = 400;  // the browser and the theme scroll to a heading first
 
 /** @type {ReturnType<typeof createCalculator> | undefined} */
 let calculator;
-/** @type {{frame: string, standard: string, link: string} | null} */
+/**
+ * The frame of this page: the link of the build it ships with, of the build shown ('' until it has
+ * been computed here), and of the build last asked for.
+ * @type {{frame: string, standard: string, link: string, wanted: string} | null}
+ */
 let here = null;
 let loading = '', failure = '', notice = '';
 
 const live = createLive(call, reply => {
   if (!here) return;
-  here.link = reply.link;
+  here.link = here.wanted = reply.link;
   keepLink(here.frame, reply.link, here.standard, nextEntry);
   nextEntry = 'replace';
   notice = (reply.messages ?? []).join(' ');
@@ -75,8 +79,9 @@ function sayWords() {
  */
 async function show(link, {mark = false, entry = 'replace'} = {}) {
   if (!here) return;
-  nextEntry = entry;
+  if (entry === 'push') nextEntry = 'push';  // also if what follows overtakes it
   const page = here;
+  page.wanted = link;
   try {
     await live.show(link, unitSystem(), {mark});
   } catch (error) {
@@ -85,6 +90,7 @@ async function show(link, {mark = false, entry = 'replace'} = {}) {
     const {kind, message} = /** @type {import('./worker_client.js').CallError} */ (error);
     if (kind === 'NotLoaded' || kind === 'Restarted') return;
     if (page.link) {
+      page.wanted = page.link;
       keepLink(page.frame, page.link, page.standard, 'replace');  // what is shown after all
     } else if (link !== page.standard) {
       await showDefaultBecause(message);
@@ -106,6 +112,7 @@ const lastLine = text => String(text).trimEnd().split('\n').pop() ?? '';
 /** @param {string} reason  why the link that was asked for is not shown */
 async function showDefaultBecause(reason) {
   if (!here) return;
+  here.wanted = here.standard;
   await live.show(here.standard, unitSystem()).catch(() => {});
   notice = `${reason} Shown instead: the parts that the frame ships with.`;
   sayWords();
@@ -125,7 +132,8 @@ function mount() {
     return;
   }
   const frame = page.dataset.frame ?? '', standard = page.dataset.link ?? '';
-  here = {frame, standard, link: ''};
+  here = {frame, standard, link: '', wanted: standard};
+  nextEntry = 'replace';
   notice = '';
   openShelfWhereItIsAColumn();
   makeValuesPressable();
@@ -142,6 +150,7 @@ function mount() {
       showDefaultBecause(`That link is for the frame '${frameOfLink(link).slice(0, 40)}', not for this one.`);
       return;
     }
+    here.wanted = link;
     if (link === standard && unitSystem() === 'metric') {
       live.learn(link, unitSystem()).catch(fault);
     } else {
@@ -194,7 +203,7 @@ function makeValuesPressable() {
  * @param {object} payload
  */
 async function openAnswer(title, name, payload) {
-  const asked = {link: here?.link || here?.standard, system: unitSystem(), ...payload};
+  const asked = {link: here?.wanted, system: unitSystem(), ...payload};
   if (!dialogIsOpen() && loading) sayInDialog(title, 'One moment: the calculator is still being loaded.');
   try {
     const {tree} = await call(name, asked);
@@ -212,7 +221,7 @@ const sentence = error => lastLine(/** @type {{message?: string}} */ (error)?.me
  * @param {object} payload
  */
 async function changeBuild(name, payload) {
-  const asked = {link: here?.link || here?.standard, system: unitSystem(), ...payload};
+  const asked = {link: here?.wanted, system: unitSystem(), ...payload};
   try {
     const answer = await call(name, asked);
     if (answer.link) {
@@ -242,11 +251,11 @@ const PRESSED = {
   'data-units': () => {
     chooseUnits(unitSystem() === 'metric' ? 'imperial' : 'metric');
     sayWords();
-    if (here) show(here.link || here.standard);
+    if (here) show(here.wanted);
   },
   'data-default-build': () => { if (here) show(here.standard, {mark: true, entry: 'push'}); },
   'data-search': () => document.getElementById('__search')?.click(),  // the theme does the rest
-  'data-copy-link': element => { if (here) copyLink(element, here.link || here.standard); },
+  'data-copy-link': element => { if (here) copyLink(element, here.wanted); },
 };
 
 /** @param {string} figure */
@@ -255,7 +264,7 @@ const explain = figure => openAnswer('How this came about', 'explain', {figure})
 /** @param {object} payload */
 async function openOwn(payload) {
   try {
-    const {tree} = await call('own_form', {link: here?.link, system: unitSystem(), ...payload});
+    const {tree} = await call('own_form', {link: here?.wanted, system: unitSystem(), ...payload});
     openDialog(tree, {fresh: false});
   } catch (error) {
     sayInDialog('Your own part', sentence(error));
@@ -302,7 +311,7 @@ document.addEventListener('submit', async event => {
   if (!(form instanceof HTMLFormElement) || !form.dataset.form) return;
   event.preventDefault();
   const fields = typedIn(form), own = form.dataset.form === 'own';
-  const answer = await changeBuild(own ? 'own_part' : 'day', {kind: form.dataset.kind, fields});
+  const answer = await changeBuild(own ? 'own_part' : form.dataset.form, {kind: form.dataset.kind, fields});
   if (!answer.errors) return;
   if (own) {
     openDialog(answer.tree, {fresh: false});

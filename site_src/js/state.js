@@ -93,8 +93,8 @@ function frameRoot(frame) {
 }
 
 /** @returns {'metric' | 'imperial'} */
-export const unitSystem = () => remembered('slipfit units') === 'imperial' || chosen === 'imperial'
-  ? 'imperial' : 'metric';
+export const unitSystem = () =>
+  (chosen ?? remembered('slipfit units')) === 'imperial' ? 'imperial' : 'metric';
 
 /** @type {'metric' | 'imperial' | null} */
 let chosen = null;

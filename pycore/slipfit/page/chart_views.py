@@ -66,7 +66,7 @@ def _reader(chart: Chart, system: str) -> Tree | None:
             value=_start(chart),
             data_cursor=chart.id,
         ),
-        el("output", for_=name, aria_live="polite"),
+        el("output", for_=name, aria_live="off"),
         class_="sf-cursor-reader sf-scripted",
     )
 

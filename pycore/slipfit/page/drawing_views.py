@@ -57,7 +57,7 @@ def drawing_figure(drawing: Drawing, system: str) -> Tree:
             _picture(drawing, system, NARROW, long or drawing.nose_up),
             class_="sf-only-narrow",
         ),
-        el("output", class_="sf-piece-name sf-scripted", aria_live="polite"),
+        el("output", class_="sf-piece-name sf-scripted", aria_live="off"),
         el("figcaption", drawing.caption),
         class_="sf-drawing",
         data_drawing=drawing.id,
