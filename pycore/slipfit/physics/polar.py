@@ -145,19 +145,16 @@ class Station:
     def lift(self, alpha_rad: Array) -> tuple[Array, Array]:
         """Lift coefficient and its slope [1/rad]."""
         angle, stretch = self._equivalent(alpha_rad)
-        row, f = self._rows(self._polar.lift, angle)
-        c = row[..., :4] + self._share[..., None] * row[..., 4:]
-        c1, c2, c3 = c[..., 1], c[..., 2], c[..., 3]
-        cl = ((c3 * f + c2) * f + c1) * f + c[..., 0]
-        slope = ((3.0 * c3 * f + 2.0 * c2) * f + c1) * stretch
-        return cl, slope * _PER_RAD
+        (c0, c1, c2, c3), f = self._cubic(self._polar.lift, angle)
+        cl = ((c3 * f + c2) * f + c1) * f + c0
+        slope = (3.0 * c3 * f + 2.0 * c2) * f + c1
+        return cl, slope * stretch * _PER_RAD
 
     def drag(self, alpha_rad: Array, cl: Array) -> Array:
         """Drag coefficient, waves included, at an angle whose lift coefficient is known."""
         angle, _ = self._equivalent(alpha_rad)
-        row, f = self._rows(self._polar.drag, angle)
-        c = row[..., :4] + self._share[..., None] * row[..., 4:]
-        cd = ((c[..., 3] * f + c[..., 2]) * f + c[..., 1]) * f + c[..., 0]
+        (c0, c1, c2, c3), f = self._cubic(self._polar.drag, angle)
+        cd = ((c3 * f + c2) * f + c1) * f + c0
         return np.asarray(cd + wave_drag(self._mach, drag_divergence_mach(self._thickness, cl)))
 
     def _equivalent(self, alpha_rad: Array) -> tuple[Array, Array]:
@@ -175,16 +172,19 @@ class Station:
         share = self._gain / y
         return alpha_rad + share * x, 1.0 + share * (4.0 / y - 3.0)
 
-    def _rows(self, table: Array, angle_rad: Array) -> tuple[Array, Array]:
+    def _cubic(self, table: Array, angle_rad: Array) -> tuple[Array, Array]:
+        """Coefficients at the Reynolds number, one row each, and the place within the degree."""
         u = angle_rad * _PER_RAD
         u += 180.0
         cell = np.floor(u)
-        f = u - cell
+        u -= cell
         index = cell.astype(np.intp)
         if index.size and (index.min() < 0 or index.max() >= _CELLS):
             index %= _CELLS
         index += self._base
-        return table.take(index, axis=0), f
+        # rows of eight lie in one line of memory each; turned, the sums run along the cases
+        rows = np.ascontiguousarray(table.take(index.ravel(), axis=0).T).reshape(8, *index.shape)
+        return rows[:4] + self._share * rows[4:], u
 
 
 def section_coefficients(

@@ -33,6 +33,7 @@ if TYPE_CHECKING:
 ANNULI = 12
 AZIMUTHS = 8
 _STEPS = 8  # Newton steps from the small-angle estimate
+_SETTLED = 1e-9  # change of the induced angle in radians at which a batch stops early
 _CHUNK = 6144  # elements at a time, so that temporaries stay in the processor's cache
 _GRADIENT = 15.0 * np.pi / 32.0  # first harmonic of inflow; Pitt and Peters (1981)
 _RING_LOW, _RING_HIGH = 0.3, 2.0  # descent in units of hover's induced speed; NACA TN 2474
@@ -325,33 +326,34 @@ def _axial(a: Annuli, omega: Array, vz: Array, air: Air) -> Array:
         W0 * (1.0 / air.sound_speed_m_s),
     )
     low, high, delta = _bracket(a, section, phi0)
+    flow = _direction(rotation, vz, W0)
     sigma = a.solidity
     for _ in range(_STEPS):
-        phi = phi0 + delta
-        sin_phi, cos_phi = np.sin(phi), np.cos(phi)
         sin_delta, cos_delta = np.sin(delta), np.cos(delta)
+        sin_phi, cos_phi = _turned(flow, sin_delta, cos_delta)
         F, dF = _loss(a, sin_phi, cos_phi)
-        through, slope = _through(phi0, delta, sin_phi, cos_phi)
-        cl, cl_slope = section.lift(a.pitch_angle_rad - phi)
+        through, slope = _through(flow, sin_delta, cos_delta, sin_phi, cos_phi)
+        cl, cl_slope = section.lift(a.pitch_angle_rad - phi0 - delta)
         square = cos_delta * cos_delta
-        g = 4.0 * F * through * sin_delta - sigma * square * cl
-        dg = (
-            4.0 * (F * slope * sin_delta + F * through * cos_delta + dF * through * sin_delta)
-            + sigma * square * cl_slope
-            + 2.0 * sigma * cos_delta * sin_delta * cl
+        Fs = F * sin_delta
+        g = 4.0 * Fs * through - sigma * square * cl
+        dg = 4.0 * (Fs * slope + (F * cos_delta + dF * sin_delta) * through) + sigma * (
+            square * cl_slope + 2.0 * cos_delta * sin_delta * cl
         )
+        before = delta
         low, high, delta = _newton(low, high, delta, g, dg)
-    phi = phi0 + delta
-    sin_phi, cos_phi = np.sin(phi), np.cos(phi)
-    alpha = a.pitch_angle_rad - phi
+        if np.abs(delta - before).max() < _SETTLED:
+            break
+    sin_delta, cos_delta = np.sin(delta), np.cos(delta)
+    sin_phi, cos_phi = _turned(flow, sin_delta, cos_delta)
+    alpha = a.pitch_angle_rad - phi0 - delta
     cl, _ = section.lift(alpha)
     cd = section.drag(alpha, cl)
-    cos_delta = np.cos(delta)
     W2 = np.square(W0 * cos_delta)
     q = (0.5 * air.density_kg_m3 * a.blade_count) * a.chord_m * a.weight_m * W2
     thrust = (q * (cl * cos_phi - cd * sin_phi)).sum(axis=0)
     torque = (q * (cl * sin_phi + cd * cos_phi) * a.r_m).sum(axis=0)
-    induced = W0 * np.sin(delta) * cos_phi
+    induced = W0 * sin_delta * cos_phi
     ring = a.r_m * a.weight_m
     mean_induced = (induced * ring).sum(axis=0) / ring.sum()
     stalled = np.clip((alpha - section.stall_rad) / np.deg2rad(2.0) + 0.5, 0.0, 1.0)
@@ -359,6 +361,19 @@ def _axial(a: Annuli, omega: Array, vz: Array, air: Air) -> Array:
     zero = np.zeros_like(thrust)
     finite = np.isfinite(thrust) & np.isfinite(torque)
     return np.array([thrust, torque, zero, zero, zero, mean_induced, stall, finite])
+
+
+def _direction(rotation: Array, vz: Array, W0: Array) -> tuple[Array, Array]:
+    """Sine and cosine of the geometric inflow angle; at rest it is 0."""
+    still = W0 == 0.0
+    scale = 1.0 / np.where(still, 1.0, W0)
+    return vz * scale, np.where(still, 1.0, rotation * scale)
+
+
+def _turned(flow: tuple[Array, Array], sin_delta: Array, cos_delta: Array) -> tuple[Array, Array]:
+    """Sine and cosine of the inflow angle with the induced angle added."""
+    s, c = flow
+    return s * cos_delta + c * sin_delta, c * cos_delta - s * sin_delta
 
 
 def _bracket(a: Annuli, section: Station, phi0: Array) -> tuple[Array, Array, Array]:
@@ -406,7 +421,13 @@ def _loss(a: Annuli, sin_phi: Array, cos_phi: Array) -> tuple[Array, Array]:
     return F, dF * (cos_phi * np.sign(sin_phi) / s)
 
 
-def _through(phi0: Array, delta: Array, sin_phi: Array, cos_phi: Array) -> tuple[Array, Array]:
+def _through(
+    flow: tuple[Array, Array],
+    sin_delta: Array,
+    cos_delta: Array,
+    sin_phi: Array,
+    cos_phi: Array,
+) -> tuple[Array, Array]:
     """Axial speed through the annulus for the momentum balance, over W0, and its derivative.
 
     Momentum theory's |V + v|; where the rotor takes more than 0.4 of an oncoming speed out of the
@@ -414,11 +435,10 @@ def _through(phi0: Array, delta: Array, sin_phi: Array, cos_phi: Array) -> tuple
     momentum theory at a = 0.4 and reaches CT = 2 at a = 1) gives the speed, where it is greater:
     CT = 8/9 - 4/9 a + 14/9 a^2 without tip loss, which the balance applies to both.
     """
-    sin_delta, cos_delta = np.sin(delta), np.cos(delta)
     sign = np.sign(sin_phi)
     through = np.abs(sin_phi) * cos_delta
     slope = sign * (cos_phi * cos_delta - sin_phi * sin_delta)
-    oncoming = np.sin(phi0)
+    oncoming = flow[0]
     opposed = -sin_delta * cos_phi
     # past twice the oncoming speed, momentum theory gives more again
     size, taken = np.abs(oncoming), np.abs(opposed)
@@ -469,28 +489,29 @@ def _oblique(
         delta = _oblique_estimate(a, section, phi0, speed, W0)
     low, high = np.full_like(W0, -np.inf), np.full_like(W0, np.inf)  # open
     before: tuple[Array, Array] | None = None
+    flow = _direction(rotation, vz, W0)
     for _ in range(steps):
-        phi = phi0 + delta
-        sin_phi, cos_phi = np.sin(phi), np.cos(phi)
+        sin_delta, cos_delta = np.sin(delta), np.cos(delta)
+        sin_phi, cos_phi = _turned(flow, sin_delta, cos_delta)
         F, dF = _loss(a, sin_phi, cos_phi)
-        through, slope = _through(phi0, delta, sin_phi, cos_phi)
+        through, slope = _through(flow, sin_delta, cos_delta, sin_phi, cos_phi)
+        induced = W0 * sin_delta
         Uz = W0 * through
         U = np.sqrt(Uz * Uz + speed * speed)
         dU = W0 * slope * np.divide(Uz, U, out=np.zeros_like(U), where=U > 0.0)
-        UT, UP = _local(W0, delta, sin_phi, cos_phi, Uz, speed, advancing, vz, x)
+        UT, UP = _local(induced, sin_phi, cos_phi, Uz, speed, advancing, vz, x)
         W = np.sqrt(UT * UT + UP * UP)
         cl, cl_slope = section.lift(beta - np.arctan2(UP, UT))
         # Lift turns with azimuth while what is induced does not, so one unknown cannot hold both
         # momenta: the axial one is held where blades cut across the flow, that along the mean
         # lift where they point into it. In axial flow these are the same.
-        turn = np.minimum(np.maximum((np.abs(phi) - 0.8) * 2.0, 0.0), 1.0)
+        turn = np.minimum(np.maximum((np.abs(phi0 + delta) - 0.8) * 2.0, 0.0), 1.0)
         turn = turn * turn * (3.0 - 2.0 * turn) * sin_phi
         along = UT * cos_phi[:, None, :] + UP * turn[:, None, :]
         held = 4.0 * F * (cos_phi * cos_phi + turn * sin_phi)
-        induced = W0 * np.sin(delta)
         g = held * U * induced - sigma * (W * cl * along).mean(axis=1)
         dg = (
-            held * (dU * induced + U * W0 * np.cos(delta))
+            held * (dU * induced + U * W0 * cos_delta)
             + held / F * dF * U * induced
             + sigma * W0 * (along * cl_slope).mean(axis=1)
         )
@@ -508,11 +529,13 @@ def _oblique(
         step = delta - np.minimum(np.maximum(step, -0.25), 0.25)
         inside = (step >= low - 1e-6) & (step <= high + 1e-6) & (dg > 0.0)  # slack for rounding
         delta = np.where(inside, step, other)
-    phi = phi0 + delta
-    sin_phi, cos_phi = np.sin(phi), np.cos(phi)
-    F, _ = _loss(a, sin_phi, cos_phi)
-    Uz = W0 * _through(phi0, delta, sin_phi, cos_phi)[0]
-    UT, UP = _local(W0, delta, sin_phi, cos_phi, Uz, speed, advancing, vz, x)
+        if np.abs(delta - before[0]).max() < _SETTLED:
+            break
+    sin_delta, cos_delta = np.sin(delta), np.cos(delta)
+    sin_phi, cos_phi = _turned(flow, sin_delta, cos_delta)
+    induced = W0 * sin_delta
+    Uz = W0 * _through(flow, sin_delta, cos_delta, sin_phi, cos_phi)[0]
+    UT, UP = _local(induced, sin_phi, cos_phi, Uz, speed, advancing, vz, x)
     W = np.sqrt(UT * UT + UP * UP)
     alpha = beta - np.arctan2(UP, UT)
     cl, _ = section.lift(alpha)
@@ -526,7 +549,7 @@ def _oblique(
     r = a.r_m[:, :, None]
     both = (0, 1)
     ring = a.r_m * a.weight_m
-    mean_induced = (W0 * np.sin(delta) * cos_phi * ring).sum(axis=0) / ring.sum()
+    mean_induced = (induced * cos_phi * ring).sum(axis=0) / ring.sum()
     stalled = np.clip((alpha - section.stall_rad) / np.deg2rad(2.0) + 0.5, 0.0, 1.0)
     pressure = q * W
     total = thrust.sum(axis=both)
@@ -547,8 +570,7 @@ def _oblique(
 
 
 def _local(
-    W0: Array,
-    delta: Array,
+    induced: Array,
     sin_phi: Array,
     cos_phi: Array,
     Uz: Array,
@@ -558,7 +580,6 @@ def _local(
     x: Array,
 ) -> tuple[Array, Array]:
     """Tangential and axial speed of the air at each azimuth, induced velocity included."""
-    induced = W0 * np.sin(delta)
     v, u = induced * cos_phi, induced * sin_phi
     # tan(chi / 2) by its half-angle formula; the tiny number only stands for rest
     half = speed / (np.sqrt(Uz * Uz + speed * speed) + Uz + 1e-12)
