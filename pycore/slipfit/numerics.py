@@ -48,6 +48,60 @@ def bracketed_root(
     return b
 
 
+def newton_roots(
+    residuals: Callable[[Array], Array],
+    start: Array,
+    low: Array,
+    high: Array,
+    *,
+    steps: int = 6,
+    nudge: float = 1e-6,
+    reach: float = 0.3,
+) -> Array:
+    """Roots of k equations in k unknowns, for all cases at once; arrays of shape (k, ...).
+
+    Newton's method with forward differences, a fixed number of steps. A step moves an unknown by
+    at most `reach` of the way between its bounds, and never past them; a case whose slopes have
+    no answer stays where it is, so the caller must look at what is left of the residuals.
+    """
+    x = np.clip(start, low, high)
+    k = len(x)
+    span = np.broadcast_to(high - low, x.shape)
+    aside = nudge * span * np.where(x + nudge * span <= high, 1.0, -1.0)
+    for _ in range(steps):
+        points = np.repeat(x[:, None], k + 1, axis=1)
+        for j in range(k):
+            points[j, j + 1] += aside[j]
+        values = residuals(points)
+        slopes = (values[:, 1:] - values[:, :1]) / aside[None, :]
+        matrix = np.moveaxis(slopes, (0, 1), (-2, -1))
+        right = np.moveaxis(values[:, 0], 0, -1)
+        usable = np.isfinite(matrix).all(axis=(-2, -1)) & np.isfinite(right).all(axis=-1)
+        matrix = np.where(usable[..., None, None], matrix, np.eye(k))
+        usable &= np.abs(np.linalg.det(matrix)) > 1e-300
+        matrix = np.where(usable[..., None, None], matrix, np.eye(k))
+        right = np.where(usable[..., None], right, 0.0)
+        step = np.moveaxis(np.linalg.solve(matrix, right[..., None])[..., 0], -1, 0)
+        x = np.clip(x - np.clip(step, -reach * span, reach * span), low, high)
+    return np.asarray(x)
+
+
+def grid_minimum(x: Array, y: Array) -> tuple[Array, Array]:
+    """Place and value of the least y over the last axis, on the parabola through the best three of
+    evenly spaced x; infinite values are no candidates."""
+    best = np.argmin(y, axis=-1)
+    k = np.clip(best, 1, y.shape[-1] - 2)
+    y0, y1, y2 = (np.take_along_axis(y, (k + d)[..., None], -1)[..., 0] for d in (-1, 0, 1))
+    inner = (k == best) & np.isfinite(y0) & np.isfinite(y1) & np.isfinite(y2)
+    a, b = np.where(inner, y2, 0.0), np.where(inner, y0, 0.0)
+    middle = np.where(inner, y1, 0.0)
+    bend = a - 2.0 * middle + b
+    turns = bend > 0.0
+    shift = np.where(turns, 0.5 * (b - a) / np.where(turns, bend, 1.0), 0.0)
+    value = np.where(inner, middle + 0.25 * (a - b) * shift, np.min(y, axis=-1))
+    return np.asarray(x[best] + shift * (x[1] - x[0])), np.asarray(value)
+
+
 def pchip_slopes(x: Array, y: Array) -> Array:
     """Slopes at the knots of a shape-preserving cubic (Fritsch and Carlson, 1980), last axis."""
     h = np.diff(x)

@@ -34,8 +34,8 @@ class Mark:
 @dataclass(frozen=True, kw_only=True)
 class Chart:
     """A chart of one build. `shape` is `"curves"` (each series in a panel of its own unit, stacked
-    one above the other over a common x axis), `"layers"` (series stacked on each other over x) or
-    `"bars"` (one bar per entry of `names`)."""
+    one above the other over a common x axis; with `one_panel` all of them in one), `"layers"`
+    (series stacked on each other over x) or `"bars"` (one bar per entry of `names`)."""
 
     id: str
     title: str
@@ -47,6 +47,7 @@ class Chart:
     x: tuple[float, ...] = ()
     names: tuple[str, ...] = ()
     marks: tuple[Mark, ...] = ()
+    one_panel: bool = False
 
 
 def gaps(values: Array, where: NDArray[np.bool_]) -> tuple[float | None, ...]:

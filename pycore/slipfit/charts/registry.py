@@ -4,12 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
+from slipfit.charts.campbell import campbell
 from slipfit.charts.chart import Chart
+from slipfit.charts.dash import dash_chart
+from slipfit.charts.drag_cost import drag_cost
 from slipfit.charts.drag_split import drag_split
 from slipfit.charts.level_flight import level_flight
+from slipfit.charts.pressure import pressure
 from slipfit.flight.performance import Performance
 
 CHARTS: Mapping[str, Callable[[Performance, Performance | None], Chart]] = {
     "level_flight": level_flight,
     "drag_split": drag_split,
+    "drag_cost": drag_cost,
+    "dash": dash_chart,
+    "pressure": pressure,
+    "campbell": campbell,
 }

@@ -1,16 +1,16 @@
-"""The drawings of a build, one line each: `draw(build, balance station or None)`."""
+"""The drawings of a build, one line each: `draw(build, balance station, pressure station)`, either
+of them None where it is not known."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from typing import Final
 
-from slipfit.build import Build
 from slipfit.drawings.drawing import Drawing
 from slipfit.drawings.section import draw_section
 from slipfit.drawings.side import draw_side
 
-DRAWINGS: Final[Mapping[str, Callable[[Build, float | None], Drawing]]] = {
+DRAWINGS: Final[Mapping[str, Callable[..., Drawing]]] = {
     "side": draw_side,
     "section": draw_section,
 }

@@ -16,7 +16,9 @@ from slipfit.fit.rotors import section_polygon
 _ARC = np.linspace(0.0, np.pi / 2, 9)
 
 
-def draw_section(build: Build, balance_station_m: float | None = None) -> Drawing:
+def draw_section(
+    build: Build, balance_station_m: float | None = None, pressure_station_m: float | None = None
+) -> Drawing:
     """The pack in its bay, right to the right: seen from the nose with the front upwards, or, where
     the bay lies across, seen from behind with the nose upwards."""
     frame = build.frame

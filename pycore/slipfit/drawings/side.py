@@ -28,8 +28,11 @@ from slipfit.physics.body.streamlined import Streamlined
 from slipfit.physics.body.strut import Strut
 
 
-def draw_side(build: Build, balance_station_m: float | None = None) -> Drawing:
-    """The side elevation of a build with its parts in their places, and the balance point."""
+def draw_side(
+    build: Build, balance_station_m: float | None = None, pressure_station_m: float | None = None
+) -> Drawing:
+    """The side elevation of a build with its parts in their places, the balance point, and the
+    centre of pressure where it lies within the drawing."""
     frame = build.frame
     verdicts = fit_verdicts(build)
     outlines = [*_bodies(frame), *_rotors(build, verdicts), *_boards(build, verdicts)]
@@ -45,6 +48,15 @@ def draw_side(build: Build, balance_station_m: float | None = None) -> Drawing:
     points = []
     if balance_station_m is not None:
         points.append(Point(role="balance", x=balance_station_m, y=0.0, label="balance point"))
+    if pressure_station_m is not None and low <= pressure_station_m <= far:
+        points.append(
+            Point(
+                role="pressure",
+                x=pressure_station_m,
+                y=0.0,
+                label="centre of pressure, flat out",
+            )
+        )
     wide = [y for outline in outlines for _, y in outline.points]
     nose_up = max(wide) - min(wide) > far - low  # a flat frame
     where = "nose upwards, front to the left" if nose_up else "nose to the left, front upwards"

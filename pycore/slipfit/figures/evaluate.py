@@ -33,7 +33,7 @@ def _figure(
             label=kind.label,
             display=kind.display,
             value=None,
-            missing=why_missing(p),
+            missing=(kind.missing(p) if kind.missing else "") or why_missing(p),
             source=kind.source,
         )
     low = high = None
@@ -41,9 +41,11 @@ def _figure(
     if samples is not None and scores is not None:
         drawn = np.broadcast_to(np.ravel(kind.value(samples)), (len(scores),))
         there = np.isfinite(drawn)
-        if there.mean() >= ENOUGH_SAMPLES:
+        if there.mean() >= ENOUGH_SAMPLES and np.ptp(drawn[there]) > 0.0:
             low, high = (float(q) for q in np.quantile(drawn[there], RANGE))
             drivers = _drivers(drawn[there], scores[there])
+        if kind.spread is not None:
+            low, high = value * (1.0 - kind.spread(p)), value * (1.0 + kind.spread(p))
     return Figure(
         id=kind.id,
         label=kind.label,

@@ -64,7 +64,9 @@ class Figure:
 class FigureKind:
     """A line of the registry: how one figure is computed, said and explained.
 
-    `value` gives SI values of shape (samples, 1), NaN where there is no answer.
+    `value` gives SI values of shape (samples, 1), NaN where there is no answer. `missing` says why
+    in words where that is not for the whole build's sake; `spread` is the relative half-width of
+    the range of a figure that follows from none of the sampled inputs.
     """
 
     id: str
@@ -74,6 +76,8 @@ class FigureKind:
     cause: Callable[[Performance], str]
     explain: Callable[[Performance], tuple[Step, ...]]
     source: str
+    missing: Callable[[Performance], str] | None = None
+    spread: Callable[[Performance], float] | None = None
 
 
 def shown(value: object, digits: int = 3) -> str:

@@ -30,7 +30,8 @@ def curves_svg(chart: Chart, system: str, width: int) -> Tree:
     top = 6.0 + mark_rows * (SIZE + 4)
     panels: list[Tree] = []
     y = top
-    groups = _panels(chart.series)
+    groups = [list(chart.series)] if chart.one_panel else _panels(chart.series)
+    panel_height *= 2.0 if chart.one_panel else 1.0
     for group in groups:
         panels.extend(_panel(group, system, x, y + _TITLE, panel_height, right))
         y += _TITLE + panel_height + _GAP

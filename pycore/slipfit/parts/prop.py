@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from slipfit.parts.key import key
 from slipfit.parts.part import Part
+from slipfit.physics.material import material_names
 
 
 def _styles() -> tuple[str, ...]:
@@ -36,6 +37,10 @@ class Prop(Part):
     hub_thickness_m: float = key(
         "hub thickness", "length", "mm", low=0.001, high=0.04, default=0.006
     )
+    material: str = key(
+        "material", "choice", choices=material_names, default="PC",
+        help="For the pull in its blades.",
+    )  # fmt: skip
     r_R: tuple[float, ...] = key(
         "blade table: radius", "numbers", default=(), help="Radius over tip radius, rising."
     )
