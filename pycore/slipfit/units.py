@@ -36,7 +36,12 @@ UNITS: Final[Mapping[str, Mapping[str, tuple[float, float]]]] = {
         "m": (1.0, 0.0), "mm": (1e-3, 0.0), "cm": (1e-2, 0.0), "um": (1e-6, 0.0),
         "km": (1e3, 0.0), "in": (_INCH, 0.0), "ft": (12 * _INCH, 0.0), "mi": (1609.344, 0.0),
     },
-    "area": {"m2": (1.0, 0.0), "mm2": (1e-6, 0.0), "cm2": (1e-4, 0.0)},
+    "area": {
+        "m2": (1.0, 0.0), "mm2": (1e-6, 0.0), "cm2": (1e-4, 0.0), "in2": (_INCH**2, 0.0),
+    },
+    "inertia": {
+        "kg m2": (1.0, 0.0), "kg cm2": (1e-4, 0.0), "lb in2": (_POUND * _INCH**2, 0.0),
+    },
     "volume": {"m3": (1.0, 0.0), "mm3": (1e-9, 0.0), "cm3": (1e-6, 0.0)},
     "mass": {
         "kg": (1.0, 0.0), "g": (1e-3, 0.0), "oz": (_POUND / 16, 0.0), "lb": (_POUND, 0.0),
@@ -55,7 +60,10 @@ UNITS: Final[Mapping[str, Mapping[str, tuple[float, float]]]] = {
     "current": {"A": (1.0, 0.0), "mA": (1e-3, 0.0)},
     "voltage": {"V": (1.0, 0.0), "mV": (1e-3, 0.0)},
     "power": {"W": (1.0, 0.0), "mW": (1e-3, 0.0), "kW": (1e3, 0.0)},
-    "energy": {"J": (1.0, 0.0), "kJ": (1e3, 0.0), "Wh": (3600.0, 0.0)},
+    "energy": {
+        "J": (1.0, 0.0), "kJ": (1e3, 0.0), "Wh": (3600.0, 0.0),
+        "ft lbf": (12 * _INCH * _POUND * 9.80665, 0.0),
+    },
     "charge": {"C": (1.0, 0.0), "Ah": (3600.0, 0.0), "mAh": (3.6, 0.0)},
     "resistance": {"ohm": (1.0, 0.0), "mohm": (1e-3, 0.0)},
     "kv": {"rpm/V": (_RPM, 0.0), "rad/(s V)": (1.0, 0.0)},
@@ -171,6 +179,9 @@ LENGTH_MM: Final = Display(
     dimension="length", metric="mm", imperial="in", metric_decimals=1, imperial_decimals=2
 )
 DISTANCE: Final = Display(dimension="length", metric="m", imperial="ft")
+DISTANCE_FINE: Final = Display(
+    dimension="length", metric="m", imperial="ft", metric_decimals=1, imperial_decimals=1
+)
 RANGE: Final = Display(
     dimension="length", metric="km", imperial="mi", metric_decimals=1, imperial_decimals=1
 )
@@ -185,8 +196,12 @@ POWER: Final = Display(dimension="power", metric="W", imperial="W")
 ENERGY: Final = Display(
     dimension="energy", metric="Wh", imperial="Wh", metric_decimals=1, imperial_decimals=1
 )
+KINETIC: Final = Display(dimension="energy", metric="J", imperial="ft lbf")
 FORCE: Final = Display(
     dimension="force", metric="N", imperial="N", metric_decimals=2, imperial_decimals=2
+)
+TORQUE: Final = Display(
+    dimension="torque", metric="N cm", imperial="lbf in", imperial_decimals=1
 )
 ANGLE: Final = Display(dimension="angle", metric="deg", imperial="deg")
 TEMPERATURE: Final = Display(dimension="temperature", metric="C", imperial="F")
@@ -194,11 +209,24 @@ DURATION: Final = Display(
     dimension="time", metric="min", imperial="min", metric_decimals=1, imperial_decimals=1
 )
 PERCENT: Final = Display(dimension="ratio", metric="%", imperial="%")
+PERCENT_FINE: Final = Display(
+    dimension="ratio", metric="%", imperial="%", metric_decimals=1, imperial_decimals=1
+)
 RATIO: Final = Display(
     dimension="ratio", metric="", imperial="", metric_decimals=2, imperial_decimals=2
 )
 COUNT: Final = Display(dimension="ratio", metric="", imperial="")
 ROTATION: Final = Display(dimension="rotation", metric="rpm", imperial="rpm")
-TORQUE: Final = Display(
-    dimension="torque", metric="N cm", imperial="lbf in", imperial_decimals=1
+CLIMB: Final = Display(dimension="speed", metric="m/s", imperial="ft/s", metric_decimals=1)
+SECONDS: Final = Display(
+    dimension="time", metric="s", imperial="s", metric_decimals=1, imperial_decimals=1
+)
+AREA: Final = Display(dimension="area", metric="cm2", imperial="in2", imperial_decimals=1)
+INERTIA: Final = Display(
+    dimension="inertia", metric="kg cm2", imperial="lb in2", metric_decimals=1, imperial_decimals=1
+)
+FREQUENCY: Final = Display(dimension="frequency", metric="Hz", imperial="Hz")
+STRESS: Final = Display(dimension="pressure", metric="MPa", imperial="psi", metric_decimals=1)
+SPEED_FINE: Final = Display(
+    dimension="speed", metric="km/h", imperial="mph", metric_decimals=1, imperial_decimals=1
 )
