@@ -65,6 +65,7 @@ UNITS: Final[Mapping[str, Mapping[str, tuple[float, float]]]] = {
         "ft lbf": (12 * _INCH * _POUND * 9.80665, 0.0),
     },
     "charge": {"C": (1.0, 0.0), "Ah": (3600.0, 0.0), "mAh": (3.6, 0.0)},
+    "capacitance": {"F": (1.0, 0.0), "mF": (1e-3, 0.0), "uF": (1e-6, 0.0)},
     "resistance": {"ohm": (1.0, 0.0), "mohm": (1e-3, 0.0)},
     "kv": {"rpm/V": (_RPM, 0.0), "rad/(s V)": (1.0, 0.0)},
     "pressure": {
@@ -130,6 +131,7 @@ def in_unit(value_si: float, dimension: str, symbol: str) -> float:
 
 _SHOWN_AS: Final[Mapping[str, str]] = {
     "C": "°C", "F": "°F", "deg": "°", "ohm": "Ω", "mohm": "mΩ", "mm2": "mm²", "": "",
+    "uF": "µF",
     "N m": "N·m", "N cm": "N·cm", "lbf in": "lbf·in", "ft lbf": "ft·lbf", "m2": "m²", "cm2": "cm²",
     "in2": "in²", "kg m2": "kg·m²", "kg cm2": "kg·cm²", "lb in2": "lb·in²",
 }  # fmt: skip
@@ -230,3 +232,10 @@ STRESS: Final = Display(dimension="pressure", metric="MPa", imperial="psi", metr
 SPEED_FINE: Final = Display(
     dimension="speed", metric="km/h", imperial="mph", metric_decimals=1, imperial_decimals=1
 )
+TIMES: Final = Display(
+    dimension="ratio", metric="", imperial="", metric_decimals=1, imperial_decimals=1
+)
+KILOHERTZ: Final = Display(
+    dimension="frequency", metric="kHz", imperial="kHz", metric_decimals=1, imperial_decimals=1
+)
+CAPACITANCE: Final = Display(dimension="capacitance", metric="uF", imperial="uF")

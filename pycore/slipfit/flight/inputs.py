@@ -31,7 +31,7 @@ class Inputs:
     """Uncertain inputs of one build: floats, or arrays of shape (samples, 1).
 
     Factors multiply what a model gives: drag, rotor thrust, rotor torque, and the propeller's
-    effective pitch.
+    effective pitch; and every conductance that carries heat away.
     """
 
     mass_kg: Real
@@ -45,6 +45,7 @@ class Inputs:
     cell_resistance_ohm: Real
     capacity_C: Real
     fet_resistance_ohm: Real
+    cooling_factor: Real
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -113,6 +114,9 @@ POWER_SPREAD = 0.08
 # Makers print pitch by different rules, and thin blades twist; common practice, no source.
 PRINTED_PITCH_SPREAD = 0.10
 MEASURED_BLADE_SPREAD = 0.02
+# Heat paths of small parts: correlations hold to 20 %, the inside of a motor to 50 %, and what air
+# really reaches a board nobody has measured. Judgement.
+COOLING_SPREAD = 0.40
 
 REFERENCE_SPEED_M_S = 50.0  # at which the bodies' shares of the drag are compared
 
@@ -194,6 +198,12 @@ VARIABLES: tuple[Variable, ...] = (
         label="resistance of the ESC",
         value=lambda b: esc_of(b).fet_resistance_ohm,
         spread=lambda b: _part_spread(b.parts["esc"], "fet_resistance_ohm"),
+    ),
+    Variable(
+        field="cooling_factor",
+        label="cooling of motors, boards and pack",
+        value=lambda b: 1.0,
+        spread=lambda b: COOLING_SPREAD,
     ),
 )
 assert [v.field for v in VARIABLES] == [f.name for f in fields(Inputs)]

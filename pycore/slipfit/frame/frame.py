@@ -20,6 +20,7 @@ from slipfit.physics.material import material_names
 
 BAY_SHAPES: Final = ("box", "tube", "tapered")
 BAY_LIES: Final = ("along", "across")
+COOLING: Final = ("open", "duct", "closed")
 BAY_KINDS: Final = ("pack", "esc", "stack", "camera", "video", "gps", "receiver")
 
 
@@ -50,6 +51,7 @@ class Day:
         "pack temperature at take-off", "temperature", "C", low=243.15, high=333.15
     )
     charge: float = key("charge at take-off", "ratio", "%", low=0.2, high=1.0, default=1.0)
+    wind_m_s: float = key("wind", "speed", "m/s", low=0.0, high=40.0, default=0.0)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -81,6 +83,11 @@ class MotorSeat:
     behind_prop_m: float = key(
         "motor behind propeller", "length", "mm", low=-0.2, high=0.2, default=0.015,
         help="How far the middle of the motor lies aft of the propeller's plane.",
+    )  # fmt: skip
+    air_share: float = key(
+        "air past the can", "ratio", "%", low=0.0, high=1.0, default=1.0,
+        help="Speed of the air along the can over that of the slipstream: 100 % in the open, "
+        "less in a fairing.",
     )  # fmt: skip
 
 
@@ -167,6 +174,14 @@ class StackSeat:
     )  # fmt: skip
     max_length_m: float = key("longest board", "length", "mm", low=0.01, high=0.3)
     max_width_m: float = key("widest board", "length", "mm", low=0.01, high=0.3)
+    cooling: str = key(
+        "cooling of the boards", "choice", choices=COOLING, default="open",
+        help="`open` to the air stream; `duct`: fed by the inlets among the bodies; `closed`.",
+    )  # fmt: skip
+    air_section_m2: float = key(
+        "section of the duct", "area", "cm2", low=1e-5, high=0.1, default=1.2e-3,
+        help="Free section beside the boards through which the cooling air passes.",
+    )  # fmt: skip
     station_m: float = _station("Of the middle of the boards.")
     right_m: float = _right()
     front_m: float = _front()
@@ -183,6 +198,14 @@ class CameraSeat:
     max_depth_m: float = key("deepest camera", "length", "mm", low=0.005, high=0.3)
     uptilt_low_rad: float = key("least uptilt", "angle", "deg", low=-1.6, high=1.6)
     uptilt_high_rad: float = key("largest uptilt", "angle", "deg", low=-1.6, high=1.6)
+    window_start_m: float = key(
+        "window's fore end", "length", "mm", low=-1.0, high=3.0, default=0.0,
+        help="Station from which the shell before the lens is clear.",
+    )  # fmt: skip
+    window_end_m: float = key(
+        "window's aft end", "length", "mm", low=-1.0, high=3.0, default=0.0,
+        help="Station up to which it is clear; left out where no window is known.",
+    )  # fmt: skip
     station_m: float = _station("Of its pivot.")
     right_m: float = _right()
     front_m: float = _front()
@@ -264,6 +287,38 @@ class Arm:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Shot:
+    """What the camera is to show: a subject ahead and below, on level ground, in the middle from
+    left to right."""
+
+    subject: str = key("subject", "text", default="subject", help="What it is, in a word or two.")
+    subject_length_m: float = key(
+        "subject's length", "length", "m", low=0.05, high=500.0, default=4.0,
+        help="Of the side that the camera sees, from left to right.",
+    )  # fmt: skip
+    subject_height_m: float = key(
+        "subject's height", "length", "m", low=0.0, high=200.0, default=1.5,
+        help="Of its highest point above the ground.",
+    )  # fmt: skip
+    depression_rad: float = key(
+        "depression", "angle", "deg", low=0.0175, high=1.5708, default=0.2617993877991494,
+        help="How steeply the camera looks down to the subject.",
+    )  # fmt: skip
+    size: float = key(
+        "size in the picture", "ratio", "%", low=0.005, high=1.0, default=0.15,
+        help="Share of the picture's width that the subject takes.",
+    )  # fmt: skip
+    place: float = key(
+        "height in the picture", "ratio", "%", low=0.0, high=1.0, default=1 / 3,
+        help="Of the subject, from the lower edge: 33 % is the lower third line, 50 % the middle.",
+    )  # fmt: skip
+    course_m: float = key(
+        "course", "length", "m", low=1.0, high=100_000.0, default=500.0,
+        help="Length of one pass.",
+    )  # fmt: skip
+
+
+@dataclass(frozen=True, kw_only=True)
 class Wire:
     """The wires that come with the frame. Gauges are AWG numbers."""
 
@@ -317,7 +372,8 @@ class Frame:
     )  # fmt: skip
     chase_speed_m_s: float = key(
         "chase speed", "speed", "m/s", low=1.0, high=150.0, default=0.0,
-        help="That a run-up is asked to reach; left out for none.",
+        help="Of the subject that is followed, which a run-up is asked to reach; left out for "
+        "none.",
     )  # fmt: skip
     day: Day
     rotors: tuple[RotorMount, ...]
@@ -330,10 +386,11 @@ class Frame:
     hardware: tuple[Item, ...]
     outline: Outline
     defaults: Mapping[str, str]
+    legs: tuple[Leg, ...] = DEFAULT_LEGS
     arms: tuple[Arm, ...] = ()
+    joints: tuple[Joint, ...] = ()
+    shot: Shot = Shot()
 
     def bay_for(self, kind: str) -> Bay | None:
         """The first bay that holds a kind of part."""
         return next((bay for bay in self.bays if bay.kind == kind), None)
-    joints: tuple[Joint, ...] = ()
-    shot: Shot = Shot()

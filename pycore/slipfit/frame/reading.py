@@ -17,12 +17,13 @@ from slipfit.frame.frame import (
     Item,
     MotorSeat,
     RotorMount,
+    Shot,
     StackSeat,
     Wire,
 )
-from slipfit.frame.outline import outline_of
 from slipfit.frame.joint import ID, Joint, read_layers
 from slipfit.frame.leg import DEFAULT_LEGS, Leg, flight_problem, leg_problem
+from slipfit.frame.outline import outline_of
 from slipfit.frame.shape import shape_keys
 from slipfit.parts.key import key_name, keys_of
 from slipfit.parts.kinds import KINDS
@@ -39,12 +40,12 @@ SLUG: Final = re.compile(r"[a-z0-9][a-z0-9-]{0,31}")
 # table of the file -> record, or a list of records
 ONE: Final[Mapping[str, type]] = {
     "day": Day, "motor_seat": MotorSeat, "stack_seat": StackSeat, "camera_seat": CameraSeat,
-    "wire": Wire,
+    "wire": Wire, "shot": Shot,
 }  # fmt: skip
 MANY: Final[Mapping[str, type]] = {
     "rotor": RotorMount, "body": BodyEntry, "bay": Bay, "hardware": Item, "arm": Arm,
-}  # fmt: skip
     "joint": Joint, "leg": Leg,
+}  # fmt: skip
 OPTIONAL: Final = ("arm", "shot", "leg", "joint")  # tables and lists that may be left out
 NAMED: Final[Mapping[str, tuple[str, ...]]] = {  # plain text keys of a list's records
     "rotor": (), "body": ("name", "model"), "bay": ("id",), "hardware": ("name",),
@@ -117,16 +118,16 @@ class _FrameReader:
             bays=tuple(lists["bay"]),
             hardware=tuple(lists["hardware"]),
             arms=tuple(lists["arm"]),
-            outline=outline_of(bodies),
             joints=tuple(lists["joint"]),
             legs=tuple(lists["leg"]) or DEFAULT_LEGS,
+            outline=outline_of(bodies),
             defaults=defaults,
             **singles,
             **top.values,
         )
 
     def _single(self, name: str, cls: type) -> Any:
-        table = self.source.data.get(name)
+        table = self.source.data.get(name, {} if name in OPTIONAL else None)
         if not isinstance(table, dict):
             what = "must be given" if table is None else f"must be a table written [{name}]"
             self.say((name,), f"[{name}] {what}")
@@ -169,12 +170,12 @@ class _FrameReader:
             shape_table = {k: v for k, v in table.items() if k not in keys and k not in named}
             table = {k: v for k, v in table.items() if k in keys or k in named}
             extra["shape"] = self._shape(texts["model"], shape_table, say)
-        reading = read_table(table, keys, say, also=named)
         if cls is Joint:
             extra["grip"], extra["depth"] = read_layers(table, say)
             table = {k: v for k, v in table.items() if k not in ("grip", "depth")}
             if texts["id"] and not ID.fullmatch(texts["id"]):
                 say("id", f"id must be small letters, digits and hyphens, got '{texts['id'][:40]}'")
+        reading = read_table(table, keys, say, also=named)
         if len(self.problems) > before:
             return None
         if cls is Bay:
@@ -187,7 +188,17 @@ class _FrameReader:
             reading.values["uptilt_low_rad"] > reading.values["uptilt_high_rad"]
         ):
             say("uptilt_low", "uptilt_low must be at most uptilt_high")
-        return None if len(self.problems) > before else cls(**texts, **extra, **reading.values)
+        if cls is CameraSeat and (
+            reading.values.get("window_start_m", 0.0) > reading.values.get("window_end_m", 0.0)
+        ):
+            say("window_start", "window_start must be at most window_end")
+        if len(self.problems) > before:
+            return None
+        record = cls(**texts, **extra, **reading.values)
+        problem = leg_problem(record) if isinstance(record, Leg) else None
+        if problem:
+            say(*problem)
+        return None if problem else record
 
     def _text(self, table: Mapping[str, Any], name: str, say: Callable[[str, str], None]) -> str:
         text = table.get(name)
