@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from slipfit.frame.frame import Day, Frame
+from slipfit.frame.frame import Day, Frame, Shot
+from slipfit.frame.leg import Leg
 from slipfit.numerics import Array
 from slipfit.parts.kinds import KINDS
 from slipfit.parts.origin import DATA_SHEET, Origin
@@ -16,11 +17,17 @@ from slipfit.physics.air import Air, air_of_day
 
 # Relative 10-90 % half-width of the mass of wire, solder and hardware that an author weighed.
 HARDWARE_SPREAD = 0.05
+# And of what follows from a drawing's volume; our judgement, see `printed_mass`.
+PRINTED_SPREAD = 0.10
 
 
 @dataclass(frozen=True, kw_only=True)
 class MassItem:
-    """Something that weighs: its mass in all, where its centre is, and how sure the mass is."""
+    """Something that weighs: its mass in all, where its centre is, and how sure the mass is.
+
+    `gyration_m2` is its own inertia over its mass, about lines through its centre along the axis,
+    to the right and to the front.
+    """
 
     name: str
     kind: str | None
@@ -29,6 +36,7 @@ class MassItem:
     right_m: float
     front_m: float
     spread: float
+    gyration_m2: tuple[float, float, float] = (0.0, 0.0, 0.0)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -48,11 +56,24 @@ class Build:
     parts: Mapping[str, Part]
     day: Day
     uptilt_rad: float
+    chase_speed_m_s: float | None = None  # the reader's, else the frame's
+    shot: Shot | None = None  # the reader's, else the frame's
+    legs: tuple[Leg, ...] | None = None  # of the flight: the reader's, else the frame's
 
     @property
     def rotor_count(self) -> int:
         """How many rotors lift the frame."""
         return len(self.frame.rotors)
+
+    @property
+    def chase(self) -> float:
+        """Speed of the subject that is followed; 0 where none is known. [m/s]"""
+        return self.frame.chase_speed_m_s if self.chase_speed_m_s is None else self.chase_speed_m_s
+
+    @property
+    def framing(self) -> Shot:
+        """The shot that is wanted."""
+        return self.shot or self.frame.shot
 
     @property
     def air(self) -> Air:
@@ -90,6 +111,7 @@ def mass_items(build: Build) -> tuple[MassItem, ...]:
                     right_m=right,
                     front_m=front,
                     spread=spread,
+                    gyration_m2=_part_gyration(build.frame, kind.id, part),
                 )
             )
     items += [
@@ -100,11 +122,35 @@ def mass_items(build: Build) -> tuple[MassItem, ...]:
             station_m=item.station_m,
             right_m=item.right_m,
             front_m=item.front_m,
-            spread=HARDWARE_SPREAD,
+            spread=PRINTED_SPREAD if item.volume_m3 > 0.0 else HARDWARE_SPREAD,
+            gyration_m2=_ring_gyration(item.ring_m, item.length_m),
         )
         for item in build.frame.hardware
     ]
     return tuple(items)
+
+
+def _ring_gyration(radius_m: float, length_m: float) -> tuple[float, float, float]:
+    """Of things that stand evenly on a ring, or of a shell's wall, as long as they are."""
+    across = 0.5 * radius_m**2 + length_m**2 / 12.0
+    return (radius_m**2, across, across)
+
+
+def _part_gyration(frame: Frame, kind: str, part: Part) -> tuple[float, float, float]:
+    """Of a part as a full box or cylinder, in its bay's direction; 0 for what is small."""
+    if kind == "motor":
+        r2, length = 0.25 * part.can_diameter_m**2, part.can_length_m  # type: ignore[attr-defined]
+        across = 0.25 * r2 + length**2 / 12.0
+        return (0.5 * r2, across, across)
+    bay = frame.bay_for(kind)
+    if bay is None:
+        return (0.0, 0.0, 0.0)
+    along, right, front = (
+        getattr(part, name) ** 2 / 12.0 for name in ("length_m", "width_m", "height_m")
+    )
+    if bay.lies == "across":
+        along, front = front, along
+    return (right + front, along + front, along + right)
 
 
 def mass_total(build: Build) -> float:

@@ -9,6 +9,9 @@ pack = "own"
 [day]
 air = "-8 C"
 
+[shot]
+chase = "62 m/s"
+
 [own.pack]
 name = "the old one"
 cell_count = 6
@@ -22,7 +25,7 @@ from typing import Any
 
 from slipfit.errors import nearest
 from slipfit.frame.reading import SLUG
-from slipfit.link import LinkDay, LinkState
+from slipfit.link import LinkDay, LinkShot, LinkState
 from slipfit.parts.key import keys_of
 from slipfit.parts.kinds import KINDS
 from slipfit.parts.part import OWN, Part
@@ -31,7 +34,7 @@ from slipfit.parts.record import read_table
 from slipfit.parts.source import FileError, Source, source_from_text
 from slipfit.parts.writing import part_toml, toml_text, value_text
 
-_TABLES = ("frame", "parts", "day", "own")
+_TABLES = ("frame", "parts", "day", "shot", "own")
 
 
 def build_toml(state: LinkState) -> str:
@@ -46,12 +49,13 @@ def build_toml(state: LinkState) -> str:
         elif part is not None:
             id = part.id if isinstance(part, Part) else part
             lines.append(f"{kind.id} = {toml_text(id)}")
-    given = state.day.given()
-    if given:
-        lines += ["", "[day]"]
-    for name, key in keys_of(LinkDay).items():
-        if key.field in given:
-            lines.append(f"{name} = {toml_text(value_text(key, given[key.field]))}")
+    for title, record in (("day", state.day), ("shot", state.shot)):
+        given = record.given()
+        if given:
+            lines += ["", f"[{title}]"]
+        for name, key in keys_of(type(record)).items():
+            if key.field in given:
+                lines.append(f"{name} = {toml_text(value_text(key, given[key.field]))}")
     return "\n".join([*lines, *own, ""])
 
 
@@ -72,13 +76,19 @@ def read_build_toml(text: str, file: str = "build.toml") -> LinkState:
         slug = ""
     own = _own_parts(source, problems)
     parts = _parts(source, own, say)
-    day = _table(source, "day", say)
-    reading = read_table(
-        day, keys_of(LinkDay), lambda key, sentence: say(("day", key), f"[day]: {sentence}")
-    )
+    day, shot = _numbers(source, "day", LinkDay, say), _numbers(source, "shot", LinkShot, say)
     if problems:
         raise FileError(problems)
-    return LinkState(frame_slug=slug, parts=parts, day=LinkDay(**reading.values))
+    return LinkState(frame_slug=slug, parts=parts, day=LinkDay(**day), shot=LinkShot(**shot))
+
+
+def _numbers(source: Source, title: str, cls: type, say: Any) -> dict[str, Any]:
+    reading = read_table(
+        _table(source, title, say),
+        keys_of(cls),
+        lambda key, sentence: say((title, key), f"[{title}]: {sentence}"),
+    )
+    return reading.values
 
 
 def _table(source: Source, name: str, say: Any) -> Mapping[str, Any]:

@@ -5,12 +5,13 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from slipfit.build import Build
 from slipfit.errors import InputError, nearest
 from slipfit.frame.frame import Frame
 from slipfit.frame.reading import read_frame
-from slipfit.link import LinkDay, LinkState, link_of, parts_of_state, read_link
+from slipfit.link import LinkDay, LinkShot, LinkState, link_of, parts_of_state, read_link
 from slipfit.parts.shelf import Shelf, shelf_from_texts
 from slipfit.parts.source import FileError
 
@@ -71,7 +72,15 @@ def link_of_build(build: Build) -> str:
         height_m=_if_other(build.day.height_m, usual.height_m),
         uptilt_rad=_if_other(build.uptilt_rad, build.frame.uptilt_rad),
     )
-    return link_of(build.frame.slug, build.parts, day)
+    wanted, shot = build.framing, build.frame.shot
+    own = LinkShot(
+        chase_speed_m_s=_if_other(build.chase, build.frame.chase_speed_m_s),
+        subject_length_m=_if_other(wanted.subject_length_m, shot.subject_length_m),
+        depression_rad=_if_other(wanted.depression_rad, shot.depression_rad),
+        size=_if_other(wanted.size, shot.size),
+        place=_if_other(wanted.place, shot.place),
+    )
+    return link_of(build.frame.slug, build.parts, day, own)
 
 
 def _if_other(value: float, usual: float) -> float | None:
@@ -86,7 +95,17 @@ def build_of(library: Library, state: LinkState) -> tuple[Build, tuple[str, ...]
     given = state.day.given()
     uptilt = given.pop("uptilt_rad", frame.uptilt_rad)
     day = dataclasses.replace(frame.day, **given)
-    return Build(frame=frame, parts=parts, day=day, uptilt_rad=uptilt), messages
+    shot: dict[str, Any] = {**state.shot.given()}
+    chase = shot.pop("chase_speed_m_s", None)
+    build = Build(
+        frame=frame,
+        parts=parts,
+        day=day,
+        uptilt_rad=uptilt,
+        chase_speed_m_s=chase,
+        shot=dataclasses.replace(frame.shot, **shot) if shot else None,
+    )
+    return build, messages
 
 
 def build_of_link(library: Library, link: str, fallback_slug: str) -> tuple[Build, tuple[str, ...]]:
@@ -96,7 +115,7 @@ def build_of_link(library: Library, link: str, fallback_slug: str) -> tuple[Buil
     if state.frame_slug not in library.frames:
         if state.frame_slug:
             messages = (*messages, f"This site has no frame '{state.frame_slug}'.")
-        state = LinkState(frame_slug=fallback_slug, day=state.day)
+        state = LinkState(frame_slug=fallback_slug, day=state.day, shot=state.shot)
     build, more = build_of(library, state)
     return build, (*messages, *more)
 

@@ -3,7 +3,7 @@
     #b1;quillback-5;motor=m28-1950;prop=p525x80-2;pack=k6-1600;…;air=-8C;uptilt=35deg
 
 `b1` is the version, then the frame, then `name=value` pairs: a part of the shelf by its id, a
-reader's own part as `own` and its numbers, and what differs from the frame's day:
+reader's own part as `own` and its numbers, and what differs from the frame's day and shot:
 
     motor=own,name:the_one_from_last_year,stator_diameter:28mm,…,resistance:47mohm@measured/0.03
 
@@ -67,15 +67,45 @@ class LinkDay:
 
 
 @dataclass(frozen=True, kw_only=True)
+class LinkShot:
+    """What of the shot a link sets; None leaves the frame's own."""
+
+    chase_speed_m_s: float | None = key(
+        "subject's speed", "speed", "m/s", low=1.0, high=150.0, default=None, typed="chase"
+    )
+    subject_length_m: float | None = key(
+        "subject's length", "length", "m", low=0.05, high=500.0, default=None, typed="subject"
+    )
+    depression_rad: float | None = key(
+        "depression", "angle", "deg", low=0.0175, high=1.5708, default=None
+    )
+    size: float | None = key("size in the picture", "ratio", "%", low=0.005, high=1.0, default=None)
+    place: float | None = key(
+        "height in the picture", "ratio", "%", low=0.0, high=1.0, default=None
+    )
+
+    def given(self) -> dict[str, float]:
+        """The fields that are set, for `dataclasses.replace`."""
+        pairs = {f.name: getattr(self, f.name) for f in fields(self)}
+        return {name: value for name, value in pairs.items() if value is not None}
+
+
+@dataclass(frozen=True, kw_only=True)
 class LinkState:
-    """What a link says: a frame's slug, ids of the shelf or a reader's own parts, and the day."""
+    """What a link says: a frame's slug, ids of the shelf or a reader's own parts, day and shot."""
 
     frame_slug: str = ""
     parts: Mapping[str, str | Part] = field(default_factory=dict)
     day: LinkDay = LinkDay()
+    shot: LinkShot = LinkShot()
 
 
-def link_of(frame_slug: str, parts: Mapping[str, str | Part], day: LinkDay | None = None) -> str:
+def link_of(
+    frame_slug: str,
+    parts: Mapping[str, str | Part],
+    day: LinkDay | None = None,
+    shot: LinkShot | None = None,
+) -> str:
     """The link of a build. Parts are ids or parts; one with the id `own` is written out."""
     pieces = [VERSION, frame_slug]
     for kind in KINDS:
@@ -86,10 +116,11 @@ def link_of(frame_slug: str, parts: Mapping[str, str | Part], day: LinkDay | Non
             pieces.append(f"{kind.id}={part if isinstance(part, str) else part.id}")
         else:
             pieces.append(f"{kind.id}={_own_text(part, kind.label)}")
-    for name, record in keys_of(LinkDay).items():
-        value = getattr(day, record.field) if day is not None else None
-        if value is not None:
-            pieces.append(f"{name}={_value_text(record, value)}")
+    for given in (day, shot):
+        for name, record in keys_of(type(given)).items() if given is not None else ():
+            value = getattr(given, record.field)
+            if value is not None:
+                pieces.append(f"{name}={_value_text(record, value)}")
     link = "#" + ";".join(pieces)
     if not link[-1].isalnum():  # a full stop at the end of a link gets lost in a sentence
         link = link[:-1] + f"%{ord(link[-1]):02X}"
@@ -123,8 +154,8 @@ def read_link(text: str) -> tuple[LinkState, tuple[str, ...]]:
     else:
         got = f"'{_shown(pieces[1])}'" if len(pieces) > 1 else "nothing"
         heard.say(f"The link must name a frame after its version, got {got}.")
-    parts, day = _read_pieces(pieces[2:], heard)
-    return LinkState(frame_slug=slug, parts=parts, day=day), heard.listed()
+    parts, day, shot = _read_pieces(pieces[2:], heard)
+    return LinkState(frame_slug=slug, parts=parts, day=day, shot=shot), heard.listed()
 
 
 def parts_of_state(
@@ -191,34 +222,41 @@ def _version_sentence(got: str) -> str:
     )
 
 
-def _read_pieces(pieces: list[str], heard: _Messages) -> tuple[dict[str, str | Part], LinkDay]:
+def _read_pieces(
+    pieces: list[str], heard: _Messages
+) -> tuple[dict[str, str | Part], LinkDay, LinkShot]:
     parts: dict[str, str | Part] = {}
-    day: dict[str, float] = {}
+    numbers: dict[str, float] = {}
     kinds = {kind.id for kind in KINDS}
-    day_keys = keys_of(LinkDay)
+    day_keys, shot_keys = keys_of(LinkDay), keys_of(LinkShot)
+    number_keys = {**day_keys, **shot_keys}
     for piece in pieces:
         name, equals, value = piece.partition("=")
         if not piece.strip():
             continue
         if not equals:
             heard.say(f"'{_shown(piece)}' in the link must be a name, '=' and a value.")
-        elif name in parts or (name in day_keys and day_keys[name].field in day):
+        elif name in parts or name in numbers:
             heard.say(f"'{name}' stands twice in the link; the first is kept.")
         elif name in kinds:
             part = _read_part(name, value, heard)
             if part is not None:
                 parts[name] = part
-        elif name in day_keys:
-            number = _read_day(day_keys[name], value, heard)
+        elif name in number_keys:
+            number = _read_number(number_keys[name], value, heard)
             if number is not None:
-                day[day_keys[name].field] = number
+                numbers[name] = number
         else:
-            known = (*kinds, *day_keys)
+            known = (*kinds, *number_keys)
             heard.say(f"'{_shown(name)}' in the link is not known{_close(name, known)}")
-    return parts, LinkDay(**day)
+
+    def of(keys: Mapping[str, Key]) -> dict[str, float]:
+        return {keys[name].field: number for name, number in numbers.items() if name in keys}
+
+    return parts, LinkDay(**of(day_keys)), LinkShot(**of(shot_keys))
 
 
-def _read_day(record: Key, value: str, heard: _Messages) -> float | None:
+def _read_number(record: Key, value: str, heard: _Messages) -> float | None:
     try:
         return float(value_of(record, _decoded(value)))
     except InputError as error:

@@ -3,6 +3,7 @@ pre-rendered page, the live page, the command line and the tests."""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -14,15 +15,17 @@ from slipfit.charts.registry import CHARTS
 from slipfit.checks.fit_checks import fit_verdicts
 from slipfit.checks.limit import judge
 from slipfit.checks.limits import LIMITS
+from slipfit.checks.rule import RulesOfPlace, rule_verdicts
 from slipfit.checks.verdict import Verdict
 from slipfit.drawings.drawing import Drawing
-from slipfit.drawings.registry import DRAWINGS
+from slipfit.drawings.registry import DRAWINGS, FLOWN
 from slipfit.figures.evaluate import figures
 from slipfit.figures.figure import Figure
 from slipfit.flight.inputs import sampled_inputs
 from slipfit.flight.performance import Performance, performance
 from slipfit.library import link_of_build
 from slipfit.parts.kinds import KINDS
+from slipfit.stability import stability
 
 SAMPLES = 64
 
@@ -51,6 +54,7 @@ class Report:
     verdicts: tuple[Verdict, ...]
     charts: Mapping[str, Chart]
     drawings: Mapping[str, Drawing]
+    rules: tuple[RulesOfPlace, ...]
     in_short: Mapping[str, str]
     part_lines: tuple[PartLine, ...]
     ranges: bool
@@ -78,11 +82,21 @@ def report(build: Build, *, ranges: bool = False) -> Report:
         figures=found,
         verdicts=judged,
         charts={id: chart(p, samples) for id, chart in CHARTS.items()},
-        drawings={id: draw(build, station) for id, draw in DRAWINGS.items()},
+        drawings={
+            **{id: draw(build, station, _pressure(p)) for id, draw in DRAWINGS.items()},
+            **{id: draw(p) for id, draw in FLOWN.items()},
+        },
+        rules=rule_verdicts(p),
         in_short={system: in_short(build, found, judged, system) for system in SYSTEMS},
         part_lines=_part_lines(build, judged),
         ranges=ranges,
     )
+
+
+def _pressure(p: Performance) -> float | None:
+    """Station of the centre of pressure flat out, where there is one."""
+    station = float(stability(p).pressure_station_m[0, 0])
+    return station if math.isfinite(station) else None
 
 
 SYSTEMS = ("metric", "imperial")
@@ -183,6 +197,19 @@ def report_json(r: Report) -> dict[str, Any]:
             }
             for v in r.verdicts
         ],
+        "rules": {
+            place.place: [
+                {
+                    "id": v.id,
+                    "state": v.state,
+                    "amount": v.amount,
+                    "sentence": v.sentence_metric,
+                    "basis": v.basis,
+                }
+                for v in place.verdicts
+            ]
+            for place in r.rules
+        },
         "charts": {
             c.id: {
                 "caption": c.caption,

@@ -11,6 +11,7 @@ from slipfit.charts.drag_cost import drag_cost
 from slipfit.charts.drag_split import drag_split
 from slipfit.charts.level_flight import level_flight
 from slipfit.charts.pressure import pressure
+from slipfit.charts.shot import shot_chart
 from slipfit.flight.performance import Performance
 
 CHARTS: Mapping[str, Callable[[Performance, Performance | None], Chart]] = {
@@ -20,4 +21,5 @@ CHARTS: Mapping[str, Callable[[Performance, Performance | None], Chart]] = {
     "dash": dash_chart,
     "pressure": pressure,
     "campbell": campbell,
+    "shot": shot_chart,
 }

@@ -10,7 +10,8 @@ class Outline:
     """A closed or open line through points (x, y) in m; x along the frame's axis, y across.
 
     `role`: `"shell"`, `"bay"`, `"part"`, `"clash"`, `"disk"` (swept by a propeller), `"axis"`,
-    `"fin"`, `"arm"`. `name` is what a reader hears when the piece is hovered or focused.
+    `"fin"`, `"arm"`; of the shot `"ground"`, `"subject"`, `"sight"`, `"field"`. `name` is what a
+    reader hears when the piece is hovered or focused.
     """
 
     role: str
@@ -43,9 +44,35 @@ class Dimension:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Turning:
+    """Pieces that turn about (x, y) over a drawing's stages; their points are counted from there,
+    as they stand at no turn. What falls outside `top` to `bottom` is not shown."""
+
+    x: float
+    y: float
+    top: float
+    bottom: float
+    outlines: tuple[Outline, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Stage:
+    """One state of what turns in a drawing, clockwise positive, and what is to be said of it."""
+
+    turn_rad: float
+    words_metric: str
+    words_imperial: str
+
+    def words(self, system: str) -> str:
+        """The words in a unit system."""
+        return self.words_metric if system == "metric" else self.words_imperial
+
+
+@dataclass(frozen=True, kw_only=True)
 class Drawing:
     """A drawing of one build; `left, top, right, bottom` bound it in m. One that is `nose_up` is
-    shown turned, its x downwards."""
+    shown turned, its x downwards. One with stages shows what turns as it is in the stage `stage`,
+    until a reader chooses another."""
 
     id: str
     title: str
@@ -58,3 +85,6 @@ class Drawing:
     points: tuple[Point, ...] = ()
     dimensions: tuple[Dimension, ...] = ()
     nose_up: bool = False
+    turning: tuple[Turning, ...] = ()
+    stages: tuple[Stage, ...] = ()
+    stage: int = 0

@@ -70,6 +70,11 @@ def draw_side(
     return replace(drawing, nose_up=nose_up)
 
 
+def draw_frame(build: Build) -> tuple[Outline, ...]:
+    """Body, arms, fins and propellers alone, without what lies inside."""
+    return (*_bodies(build.frame), *_rotors(build, ()))
+
+
 def _bay(build: Build, drawn: Bay) -> tuple[list[Outline], list[Dimension]]:
     """A bay with its part, as it stands upright."""
     bay = upright(drawn)

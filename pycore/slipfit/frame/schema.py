@@ -27,7 +27,7 @@ def json_schema() -> Schema:
             "type": "array",
             "minItems": 0 if name in OPTIONAL else 1,
             "maxItems": MOST_ENTRIES,
-            "items": _body_schema() if cls is BodyEntry else _entry_schema(cls, NAMED[name]),
+            "items": _items_schema(cls, NAMED[name]),
         }
     properties["defaults"] = {
         "type": "object",
@@ -36,17 +36,17 @@ def json_schema() -> Schema:
         "required": [kind.id for kind in KINDS],
         "additionalProperties": False,
     }
+    needed = [name for name in (*ONE, *MANY) if name not in OPTIONAL]
     return {
         "$schema": DIALECT,
         "title": "Slipfit frame",
         "type": "object",
         "properties": properties,
-        "required": [*top["required"], *ONE, *(m for m in MANY if m not in OPTIONAL), "defaults"],
+        "required": [*top["required"], *needed, "defaults"],
         "additionalProperties": False,
     }
 
 
-def _entry_schema(cls: type, named: tuple[str, ...]) -> Schema:
 def _items_schema(cls: type, named: tuple[str, ...]) -> Schema:
     if cls is BodyEntry:
         return _body_schema()
@@ -71,6 +71,7 @@ def _joint_schema() -> Schema:
     return table_schema(keys_of(Joint), own, ("id", "depth", "grip"))
 
 
+def _entry_schema(cls: type, named: tuple[str, ...]) -> Schema:
     return table_schema(keys_of(cls), {name: _text() for name in named}, named)
 
 

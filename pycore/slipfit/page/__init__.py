@@ -5,6 +5,7 @@ from slipfit.page.day_view import changed_day_texts, day_editor
 from slipfit.page.explain_view import explain_dialog
 from slipfit.page.marks import change_text
 from slipfit.page.own_part_view import own_part_dialog
+from slipfit.page.shot_view import changed_shot_texts, shot_editor
 from slipfit.page.slots import SLOTS, known_slot, slots
 
 __all__ = [
@@ -12,10 +13,12 @@ __all__ = [
     "Choice",
     "change_text",
     "changed_day_texts",
+    "changed_shot_texts",
     "choices_dialog",
     "day_editor",
     "explain_dialog",
     "known_slot",
     "own_part_dialog",
+    "shot_editor",
     "slots",
 ]

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from typing import Final
 
-from slipfit.drawings.drawing import Dimension, Drawing, Outline, Point
+from slipfit.drawings.drawing import Dimension, Drawing, Outline, Point, Turning
 from slipfit.markup import Tree, el
 from slipfit.page.axes import text_width
 from slipfit.page.svg import hatch, number, text
@@ -12,7 +15,9 @@ from slipfit.page.svg import hatch, number, text
 WIDE, NARROW = 680, 340
 SIZE = 12.0
 _EDGE = 26.0  # px kept free around the drawing for dimensions
-_ROLES = ("axis", "disk", "arm", "fin", "shell", "bay", "part", "clash")  # from back to front
+_ROLES = (  # from back to front
+    "field", "ground", "sight", "axis", "disk", "arm", "fin", "shell", "bay", "part", "clash",
+)  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -48,6 +53,7 @@ class _Paper:
 def drawing_figure(drawing: Drawing, system: str) -> Tree:
     """The whole figure: a wide picture and one for phones, on which a long frame stands upright."""
     long = (drawing.right - drawing.left) > 1.1 * (drawing.bottom - drawing.top)
+    long = long and not drawing.stages  # a scene keeps its ground below
     return el(
         "figure",
         el("p", drawing.title, class_="sf-figure-title"),
@@ -57,6 +63,7 @@ def drawing_figure(drawing: Drawing, system: str) -> Tree:
             _picture(drawing, system, NARROW, long or drawing.nose_up),
             class_="sf-only-narrow",
         ),
+        *_stages(drawing, system),
         el("output", class_="sf-piece-name sf-scripted", aria_live="off"),
         el("figcaption", drawing.caption),
         class_="sf-drawing",
@@ -75,6 +82,7 @@ def _picture(drawing: Drawing, system: str, width: int, upright: bool) -> Tree:
         el("title", drawing.title),
         el("desc", drawing.caption),
         el("defs", hatch(clash, 4, "sf-hatch-clash")),
+        *_turning(drawing, paper),
         *(_outline(outline, paper, clash) for outline in ordered),
         *(_dimension(dimension, paper, system) for dimension in drawing.dimensions),
         *(_point(point, paper, k) for k, point in enumerate(drawing.points)),
@@ -83,6 +91,70 @@ def _picture(drawing: Drawing, system: str, width: int, upright: bool) -> Tree:
         viewBox=f"0 0 {width} {number(paper.height)}",
         role="group",
         aria_label=drawing.title,
+    )
+
+
+def _turning(drawing: Drawing, paper: _Paper) -> Iterator[Tree]:
+    """What turns, as in the first stage, cut off at the picture's edge."""
+    if not drawing.stages:
+        return
+    degrees = math.degrees(drawing.stages[drawing.stage].turn_rad)
+    for turning in drawing.turning:
+        _, top = paper.at(turning.x, turning.top)
+        _, bottom = paper.at(turning.x, turning.bottom)
+        yield el(
+            "svg",
+            _turned(turning, degrees, paper),
+            y=number(top),
+            width=number(paper.width),
+            height=number(bottom - top),
+            viewBox=f"0 {number(top)} {number(paper.width)} {number(bottom - top)}",
+            aria_hidden="true",
+        )
+
+
+def _turned(turning: Turning, degrees: float, paper: _Paper) -> Tree:
+    about = " ".join(number(place) for place in paper.at(turning.x, turning.y))
+    pieces = []
+    for outline in turning.outlines:
+        places = (paper.at(turning.x + x, turning.y + y) for x, y in outline.points)
+        points = " ".join(f"{x:.2f},{y:.2f}" for x, y in places)
+        shape = el("polygon" if outline.closed else "polyline", points=points)
+        pieces.append(el("g", shape, class_=f"sf-piece sf-role-{outline.role}"))
+    return el("g", *pieces, transform=f"rotate({degrees:.2f} {about})", data_turns=about)
+
+
+def _stages(drawing: Drawing, system: str) -> Iterator[Tree]:
+    """The words of the first stage, and a handle that a script gives life to."""
+    if not drawing.stages:
+        return
+    yield el("p", drawing.stages[drawing.stage].words(system), class_="sf-stage-words")
+    if len(drawing.stages) < 2:
+        return
+    name = f"sf-stage-{drawing.id}".replace("_", "-")
+    yield el(
+        "div",
+        el("label", "Speed", for_=name),
+        el(
+            "input",
+            type="range",
+            id=name,
+            min=0,
+            max=len(drawing.stages) - 1,
+            step=1,
+            value=drawing.stage,
+            data_stage=drawing.id,
+        ),
+        class_="sf-cursor-reader sf-scripted",
+    )
+    yield el(
+        "ol",
+        *(
+            el("li", stage.words(system), data_turn=f"{math.degrees(stage.turn_rad):.2f}")
+            for stage in drawing.stages
+        ),
+        hidden=True,
+        class_="sf-stages",
     )
 
 
@@ -167,14 +239,11 @@ def _point(point: Point, paper: _Paper, k: int) -> Tree:
 
 
 def _scale_bar(paper: _Paper, system: str) -> list[Tree]:
-    unit, unit_m, steps = ("mm", 1e-3, (10, 20, 50, 100, 200)) if system == "metric" else (
-        "in", 0.0254, (0.5, 1, 2, 4, 8),
-    )  # fmt: skip
-    length = max(
-        (step for step in steps if step * unit_m * paper.scale <= 0.3 * paper.width),
-        default=steps[0],
+    bars = _BARS[system]
+    length_m, words = next(
+        (bar for bar in reversed(bars) if bar[0] * paper.scale <= 0.3 * paper.width), bars[0]
     )
-    px = length * unit_m * paper.scale
+    px = length_m * paper.scale
     y = paper.height - 14
     return [
         el(
@@ -182,5 +251,17 @@ def _scale_bar(paper: _Paper, system: str) -> list[Tree]:
             d=f"M2 {number(y - 4)}v8M2 {number(y)}h{number(px)}m0 -4v8",
             class_="sf-scale-bar",
         ),
-        text(px + 10, y + 4, f"{length:g} {unit}", "sf-tick"),
+        text(px + 10, y + 4, words, "sf-tick"),
     ]
+
+
+_BARS: Final[Mapping[str, tuple[tuple[float, str], ...]]] = {
+    "metric": (
+        *((n * 1e-3, f"{n} mm") for n in (10, 20, 50, 100, 200)),
+        *((float(n), f"{n} m") for n in (1, 2, 5, 10, 20, 50, 100, 200, 500)),
+    ),
+    "imperial": (
+        *((n * 0.0254, f"{n:g} in") for n in (0.5, 1, 2, 4, 8)),
+        *((n * 0.3048, f"{n} ft") for n in (2, 5, 10, 20, 50, 100, 200, 500, 1000)),
+    ),
+}

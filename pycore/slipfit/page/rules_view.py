@@ -12,8 +12,8 @@ from slipfit.page.marks import capital, state_word
 WHO_DECIDES = (
     "Rules change, and they differ by place and by what a flight is for. Permissions and waivers "
     "exist, and ask for things that no calculation knows. Your local code, the owner of the land, "
-    "the event and a licensed operator decide. What stands here are a few numbers as they were read "
-    "in the month given, against an estimate: inside is not a permission."
+    "the event and a licensed operator decide. Here stand a few numbers, as they were read in the "
+    "month given, against an estimate: inside is not a permission."
 )
 
 

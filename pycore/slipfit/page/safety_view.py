@@ -49,8 +49,8 @@ def safety_block(report: Shown, system: str) -> Tree:
             "Nobody stands where it could come down.",
             (f"Flat out it carries {energy}. " if energy else "")
             + (f"It {numbers}. " if numbers else "")
-            + "Spectators, crew, roads: keep that place empty, with a margin for wind and for being "
-            "wrong.",
+            + "Spectators, crew, roads: keep that place empty, with a margin for wind and for "
+            "being wrong.",
         ),
     ]
     return el(

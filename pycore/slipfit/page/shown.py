@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from typing import Protocol
 
 from slipfit.charts.chart import Chart
+from slipfit.checks.rule import RulesOfPlace
 from slipfit.checks.verdict import Verdict
 from slipfit.drawings.drawing import Drawing
 from slipfit.figures.figure import Figure
@@ -26,6 +27,21 @@ class ShownDay(Protocol):
     def charge(self) -> float: ...
 
 
+class ShownShot(Protocol):
+    """The shot that is wanted."""
+
+    @property
+    def subject(self) -> str: ...
+    @property
+    def subject_length_m(self) -> float: ...
+    @property
+    def depression_rad(self) -> float: ...
+    @property
+    def size(self) -> float: ...
+    @property
+    def place(self) -> float: ...
+
+
 class ShownBuild(Protocol):
     """The part of a build that the views look at."""
 
@@ -33,6 +49,10 @@ class ShownBuild(Protocol):
     def day(self) -> ShownDay: ...
     @property
     def uptilt_rad(self) -> float: ...
+    @property
+    def chase(self) -> float: ...
+    @property
+    def framing(self) -> ShownShot: ...
 
 
 class ShownPart(Protocol):
@@ -69,6 +89,8 @@ class Shown(Protocol):
     def charts(self) -> Mapping[str, Chart]: ...
     @property
     def drawings(self) -> Mapping[str, Drawing]: ...
+    @property
+    def rules(self) -> Sequence[RulesOfPlace]: ...
     @property
     def in_short(self) -> Mapping[str, str]: ...
     @property
