@@ -22,9 +22,9 @@ def library() -> Library:
     return library_from_texts(site_files(DOCS))
 
 
-def shipped() -> Build:
-    """The build that Quillback 5 ships with."""
-    return default_build(library(), SLUG)
+def shipped(slug: str = SLUG) -> Build:
+    """The build that a frame ships with, Quillback 5 unless named."""
+    return default_build(library(), slug)
 
 
 def swapped(**ids: str) -> Build:

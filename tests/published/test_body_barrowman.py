@@ -1,9 +1,13 @@
 """Published values: Barrowman's two worked examples (lengths in inches), DATCOM example 1."""
 
+import math
+
 import pytest
 
 from published import printed
+from slipfit.physics.air import air_of_day
 from slipfit.physics.body.crossflow import apparent_mass_factor_munk
+from slipfit.physics.body.fins import Fin, fin_loads, fin_moment
 from slipfit.physics.centre_of_pressure import (
     centre_of_pressure,
     fins_barrowman,
@@ -12,6 +16,7 @@ from slipfit.physics.centre_of_pressure import (
 )
 from tables import rows
 
+AIR = air_of_day()
 GEOMETRY = {  # nose length, diameter; root, tip, span, sweep, station of the fins
     "aerobee-350": (110.0, 22.0, (50.0, 25.0, 34.2, 34.2, 400.45)),
     "javelin": (3.6, 0.75, (1.6, 0.85, 1.65, 0.75, 11.2)),
@@ -66,3 +71,20 @@ def test_slender_body_force_matches_datcom_example_1():
     slope = force.slope_per_rad * apparent_mass_factor_munk(fineness) * 3.14159265 / 180.0
     # 3 %: DATCOM reads the apparent mass factor from a chart
     assert slope == pytest.approx(slope_per_deg, rel=0.03)
+
+
+@pytest.mark.parametrize("count", [3, 4])
+def test_fins_of_a_frame_match_barrowman(count):
+    """A rectangular fin on a body as the frame's model has it, at a small incidence, is Barrowman's
+    set of fins: the same force, and the same place."""
+    chord, span, body, reference = 0.06, 0.05, 0.045, 0.066
+    fin = Fin(area_m2=chord * span, span_m=span, thickness_m=0.002, body_diameter_m=body)
+    V, alpha = 40.0, 1e-4
+    u, w = V * math.cos(alpha), V * math.sin(alpha)
+    q = 0.5 * AIR.density_kg_m3 * V**2
+    force = count * float(fin_loads(fin, u, w, AIR).normal_N)
+    moment = count * float(fin_moment(fin, u, w, AIR))
+    set_of_fins = fins_barrowman(count, chord, chord, span, 0.0, 0.2, body, reference)
+    area = math.pi / 4 * reference**2
+    assert force / (q * area * alpha) == pytest.approx(set_of_fins.slope_per_rad, rel=1e-5)
+    assert 0.2 + chord / 2 + moment / force == pytest.approx(set_of_fins.station_m, rel=1e-5)
