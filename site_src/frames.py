@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+import passages
 import tokens
 from assets import site_files
 from slipfit import api
@@ -19,6 +20,7 @@ from slipfit.frame.schema import json_schema as frame_schema
 from slipfit.markup import to_html
 from slipfit.parts.kinds import KINDS
 from slipfit.parts.schema import json_schema as part_schema
+from slipfit.notes import condition_problem, known_names
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -33,7 +35,7 @@ def known_ids() -> dict[str, Collection[str]]:
     """What each kind of slot may name."""
     figures = [kind.id for kind in FIGURES]
     return {
-        "value": figures,
+        "value": known_names(frame),
         "note": figures,
         "chart": list(CHARTS),
         "drawing": list(DRAWINGS),
@@ -54,9 +56,45 @@ def frame_of(page_file: str) -> str | None:
     return steps[1] if len(steps) > 2 and steps[0] == "frames" else None
 
 
-def to_slots(text: str, file: str) -> str:
-    """A frame page's Markdown with slots for its tokens."""
-    return tokens.to_slots(text, file, known_ids(), nearest)
+def to_slots(text: str, file: str, frame: str) -> str:
+    """A frame page's Markdown with slots for its tokens, and its passages as elements."""
+    site = api.library()
+    known = site.frame(frame)
+    shelf = {kind.id: [part.id for part in site.shelf.of(kind.id)] for kind in KINDS}
+    checks = passages.Checks(
+        condition=lambda text: condition_problem(text, known, shelf), time=_time_problem
+    )
+    text, problems = passages.to_blocks(text, checks)
+    told: list[str] = []
+    try:
+        text = tokens.to_slots(text, file, known_ids(known), _nearest)
+    except tokens.TokenError as error:
+        told = str(error).splitlines()
+    text, more = passages.to_spans(text, checks)
+    told += [f"{file}:{line}: {sentence}" for line, sentence in (*problems, *more)]
+    if told:
+        raise tokens.TokenError("\n".join(sorted(told, key=_line_of)))
+    return text
+
+
+def _nearest(name: str, known: Collection[str]) -> str:
+    """The nearest name; of the hundreds only those of the same sort are listed."""
+    head = name.partition(".")[0] + "."
+    alike = [one for one in known if one.startswith(head)] if "." in name else []
+    return nearest(name, alike or [one for one in known if "." not in one])
+
+
+def _line_of(problem: str) -> int:
+    number = problem.partition(":")[2].partition(":")[0]
+    return int(number) if number.isdigit() else 0
+
+
+def _time_problem(text: str) -> str:
+    try:
+        quantity_from_text("", "time", text, "time")
+    except SlipfitError as error:
+        return error.message.removeprefix(": ")
+    return ""
 
 
 def fill(html: str, frame: str) -> Filled:
@@ -72,9 +110,11 @@ def fill(html: str, frame: str) -> Filled:
     answer = api.call("page", payload)
     if not answer["ok"]:
         raise ValueError(f"frame '{frame}': {answer['error']['message']}")
+        "conditions": passages.conditions_of(html),
     result = answer["result"]
     content = {name: to_html(tree) for name, tree in result["slots"].items()}
-    return Filled(html=tokens.fill(html, content), link=result["link"])
+    html = passages.hide(tokens.fill(html, content), result["shown"])
+    return Filled(html=html, link=result["link"])
 
 
 def write_schemas(folder: Path) -> None:

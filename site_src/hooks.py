@@ -25,6 +25,7 @@ import address  # noqa: E402
 import assets  # noqa: E402
 import beside  # noqa: E402
 import frames  # noqa: E402
+import passages  # noqa: E402
 import policy  # noqa: E402
 import reference  # noqa: E402
 import runtime  # noqa: E402
@@ -84,7 +85,7 @@ def on_page_content(html: str, *, page: Page, **_: Any) -> str:
     if frame is None:
         return html
     try:
-        filled = frames.fill(beside.notes_beside(html), frame)
+        filled = frames.fill(beside.notes_beside(passages.finish(html)), frame)
     except ValueError as error:
         raise PluginError(str(error)) from None
     page.meta["frame"], page.meta["link"] = frame, filled.link

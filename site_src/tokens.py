@@ -8,11 +8,12 @@ element with a `data-slot`; `fill` puts the default build's content into it.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Collection, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
+from html import unescape
 
 INLINE = {"=": "value", ">": "note"}
 WITH_NAME = ("chart", "drawing", "checks")
-ALONE = ("shelf", "short", "day")
+ALONE = ("shelf", "short", "day", "shot", "rules", "safety", "screws", "bom", "bench")
 
 _CODE = re.compile(r"(`+)(?:(?!\1).)+?\1")
 _IN_TEXT = re.compile(r"\{([=>])\s*([^{}\s]+)\s*\}")
@@ -34,12 +35,8 @@ def to_slots(text: str, file: str, known: Mapping[str, Collection[str]], nearest
     """
     problems: list[str] = []
     written: list[str] = []
-    fence = ""
-    for number, line in enumerate(text.split("\n"), start=1):
-        found = _FENCE.match(line)
-        if found and (not fence or found[1].startswith(fence)):
-            fence = "" if fence else found[1]
-        elif not fence and not line.startswith("    "):
+    for number, line, code in outside_code(text):
+        if not code:
             where = f"{file}:{number}"
 
             def checked(kind: str, name: str, where: str = where) -> str:
@@ -54,6 +51,23 @@ def to_slots(text: str, file: str, known: Mapping[str, Collection[str]], nearest
     if problems:
         raise TokenError("\n".join(problems))
     return "\n".join(written)
+
+def outside_code(text: str) -> Iterator[tuple[int, str, bool]]:
+    """Each line with its number, and whether it is code: fenced, or indented by four spaces."""
+    fence = ""
+    for number, line in enumerate(text.split("\n"), start=1):
+        found = _FENCE.match(line)
+        if found and (not fence or found[1].startswith(fence)):
+            fence = "" if fence else found[1]
+            yield number, line, True
+        else:
+            yield number, line, bool(fence) or line.startswith("    ")
+
+
+def code_spans(line: str) -> list[tuple[int, int]]:
+    """Where code stands within a line."""
+    return [match.span() for match in _CODE.finditer(line)]
+
 
 
 _WORDS = {
@@ -83,7 +97,7 @@ def _line(
         else:
             problems.append(f"{where}: no token '{kind}'{nearest(kind, (*WITH_NAME, *ALONE))}")
         return line
-    code = [match.span() for match in _CODE.finditer(line)]
+    code = code_spans(line)
 
     def slot(match: re.Match[str]) -> str:
         if any(start <= match.start() < end for start, end in code):
@@ -102,7 +116,7 @@ _EXAMPLES = {
 
 def slots_of(html: str) -> list[str]:
     """Names of the slots on a page, each once, in order."""
-    return list(dict.fromkeys(match[3] for match in _SLOT.finditer(html)))
+    return list(dict.fromkeys(unescape(match[3]) for match in _SLOT.finditer(html)))
 
 
 def fill(html: str, content: Mapping[str, str]) -> str:
@@ -110,7 +124,7 @@ def fill(html: str, content: Mapping[str, str]) -> str:
     return _SLOT.sub(
         lambda match: (
             f'<{match[1]}{match[2]} data-slot="{match[3]}"{match[4]}>'
-            f"{content.get(match[3], '')}</{match[1]}>"
+            f"{content.get(unescape(match[3]), '')}</{match[1]}>"
         ),
         html,
     )

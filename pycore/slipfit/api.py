@@ -19,7 +19,8 @@ from slipfit.build import Build
 from slipfit.errors import InputError, SlipfitError, ValidityError, nearest
 from slipfit.flight.performance import performances
 from slipfit.library import Library, build_of_link, library_from_texts, link_of_build
-from slipfit.link import LinkDay
+from slipfit.link import LinkDay, LinkShot, link_of
+from slipfit.notes import Facts, holds
 from slipfit.parts.key import keys_of
 from slipfit.parts.kinds import KINDS, kind_of
 from slipfit.parts.part import Part
@@ -102,11 +103,26 @@ def _page(payload: Payload) -> dict[str, Any]:
     return {
         "link": found.link,
         "frame": found.build.frame.slug,
+        "parts": link_of(found.build.frame.slug, found.build.parts),
         "slots": page.slots(found, list(payload.get("slots", ())), system),
+        "shown": _shown(found, payload.get("conditions") or ()),
         "figures": {f.id: f.value for f in found.figures.values()},
         "changes": changes,
         "messages": list(messages),
     }
+
+
+MOST_CONDITIONS = 400  # of one page
+
+
+def _shown(found: Report, conditions: Any) -> dict[str, bool]:
+    """Which of the conditions on a page hold."""
+    if not isinstance(conditions, list | tuple) or len(conditions) > MOST_CONDITIONS:
+        raise InputError(
+            f"page: conditions must be a list of at most {MOST_CONDITIONS}", field="conditions"
+        )
+    facts = Facts(build=found.build, figures=found.figures, verdicts=found.verdicts)
+    return {str(text): holds(str(text), facts) for text in conditions}
 
 
 def _report_call(payload: Payload) -> dict[str, Any]:

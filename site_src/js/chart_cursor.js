@@ -75,7 +75,7 @@ export function readChartAt(svg, clientX) {
  * @param {Element} button
  */
 export function saveCsv(button) {
-  const table = button.closest('[data-chart]')?.querySelector('table');
+  const table = button.closest('[data-chart], [data-table]')?.querySelector('table');
   if (!table) return;
   const lines = [...table.rows].map(row => [...row.cells].map(cell => csvCell(cell)).join(','));
   const address = URL.createObjectURL(new Blob([lines.join('\r\n') + '\r\n'], {type: 'text/csv'}));
@@ -88,7 +88,8 @@ export function saveCsv(button) {
 
 /** @param {HTMLTableCellElement} cell  numbers without thin spaces and with a plain minus */
 function csvCell(cell) {
-  const text = (cell.textContent ?? '').trim();
+  const text = cell.querySelector('input')?.value.trim()
+    ?? [...cell.childNodes].map(node => node.textContent?.trim()).filter(Boolean).join('; ');
   const plain = text.replace(/\u202f/g, '').replace(/−/g, '-');
   const written = /^-?\d+(\.\d+)?$/.test(plain) ? plain : text;
   return /[",\n]/.test(written) ? `"${written.replace(/"/g, '""')}"` : written;

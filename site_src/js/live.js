@@ -1,10 +1,12 @@
 // @ts-check
 // Keeps the places of a page equal to the build: asks without ranges first, then with them, drops
 // replies that are no longer wanted, and marks what has changed.
+import {conditionsOnPage, showPassages} from './passages.js';
 import {place} from './place.js';
 
 /**
  * @typedef {{link: string, slots: Record<string, import('./place.js').Tree>, title?: string,
+ *   shown?: Record<string, boolean>, parts?: string,
  *   changes?: Record<string, string>, figures?: Record<string, number | null>,
  *   messages?: string[]}} PageReply
  * @typedef {(name: string, payload: object) => Promise<any>} Call
@@ -36,7 +38,8 @@ export function createLive(call, onReply) {
      */
     async show(link, system, {mark = false} = {}) {
       const mine = ++sequence, slots = slotsOnPage();
-      const asked = {link, slots, system, ranges: false, previous: mark ? figures : {}};
+      const conditions = conditionsOnPage();
+      const asked = {link, slots, conditions, system, ranges: false, previous: mark ? figures : {}};
       /** @type {PageReply} */
       let first;
       try {
@@ -47,6 +50,7 @@ export function createLive(call, onReply) {
       }
       if (mine !== sequence) return;
       placeSlots(first.slots);
+      showPassages(first.shown);
       figures = first.figures ?? {};
       onReply(first);
       if (mark) markChanges(first.changes ?? {});

@@ -9,6 +9,7 @@ import {createLive} from './live.js';
 import {place} from './place.js';
 import {chooseUnits, currentLink, frameOfLink, isBuildLink, keepLink, unitSystem} from './state.js';
 import {createCalculator} from './worker_client.js';
+import {clearTicks, showKept} from './ticks.js';
 
 const WIDE = matchMedia('(min-width: 76.25em)');  // as in the style sheet: the shelf is a column
 const SETTLE_MS = 400;  // the browser and the theme scroll to a heading first
@@ -28,6 +29,7 @@ const live = createLive(call, reply => {
   here.link = here.wanted = reply.link;
   keepLink(here.frame, reply.link, here.standard, nextEntry);
   nextEntry = 'replace';
+  showKept(here.frame, reply.parts ?? reply.link);
   notice = (reply.messages ?? []).join(' ');
   document.documentElement.dataset.live = 'yes';
   performance.mark('slipfit-live');
@@ -145,6 +147,7 @@ function mount() {
   const link = currentLink(frame, standard);
   sayWords();
   const start = () => {
+  if (link === standard) showKept(frame, standard);
     if (here?.frame !== frame) return;
     if (frameOfLink(link) !== frame) {
       showDefaultBecause(`That link is for the frame '${frameOfLink(link).slice(0, 40)}', not for this one.`);
@@ -190,6 +193,7 @@ function makeValuesPressable() {
   for (const element of document.querySelectorAll('[data-slot^="value:"]')) {
     element.setAttribute('role', 'button');
     element.setAttribute('tabindex', '0');
+    if (!element.querySelector('[data-figure]')) continue;  // a part's own number has no story
     element.setAttribute('aria-haspopup', 'dialog');
   }
 }
@@ -258,6 +262,7 @@ const PRESSED = {
   'data-copy-link': element => { if (here) copyLink(element, here.wanted); },
 };
 
+  'data-clear-ticks': clearTicks,
 /** @param {string} figure */
 const explain = figure => openAnswer('How this came about', 'explain', {figure});
 

@@ -10,12 +10,21 @@ from typing import Final
 
 from slipfit.errors import InputError, nearest
 from slipfit.markup import Tree, el
+from slipfit.fit.bill import bill
+from slipfit.fit.screws import screw_fits
 from slipfit.page.chart_views import chart_figure
+from slipfit.notes import Facts, NoteError
+from slipfit.page.bench_view import bench_sheet
+from slipfit.page.bill_view import bill_table
 from slipfit.page.day_view import day_editor
 from slipfit.page.drawing_views import drawing_figure
 from slipfit.page.figure_views import margin_note, unknown, value_in_text
 from slipfit.page.marks import capital
 from slipfit.page.shelf_view import parts_shelf
+from slipfit.page.notes_view import time_line, tools_line, value_of_name
+from slipfit.page.rules_view import rules_list
+from slipfit.page.safety_view import safety_block
+from slipfit.page.screws_view import screws_table
 from slipfit.page.shown import Shown
 from slipfit.page.verdict_views import verdict_list
 
@@ -25,7 +34,28 @@ FAMILIES: Final = {"fit": "fit", "limits": "limit"}
 
 def _value(report: Shown, name: str, system: str) -> Tree:
     figure = report.figures.get(name)
-    return value_in_text(figure, system) if figure else unknown(name)
+def _facts(report: Shown) -> Facts:
+    return Facts(build=cast(Build, report.build), figures=report.figures, verdicts=report.verdicts)
+
+
+    if figure is not None:
+        return value_in_text(figure, system)
+    try:
+        return value_of_name(name, _facts(report), system)
+    except NoteError:
+        return unknown(name)
+
+
+def _time(report: Shown, entries: str, _system: str) -> Tree:
+    return time_line(entries, _facts(report), total=False)
+
+
+def _times(report: Shown, entries: str, _system: str) -> Tree:
+    return time_line(entries, _facts(report), total=True)
+
+
+def _tools(report: Shown, entries: str, _system: str) -> Tree:
+    return tools_line(entries, _facts(report))
 
 
 def _note(report: Shown, name: str, system: str) -> Tree:
@@ -72,6 +102,30 @@ def _day(report: Shown, _name: str, system: str) -> Tree:
 
 SLOTS: Final[Mapping[str, Callable[[Shown, str, str], Tree]]] = {
     "value": _value,
+def _shot(report: Shown, _name: str, system: str) -> Tree:
+    return shot_editor(report.build, system)
+
+
+def _rules(report: Shown, _name: str, system: str) -> Tree:
+    return rules_list(report.rules, system)
+
+
+def _safety(report: Shown, _name: str, system: str) -> Tree:
+    return safety_block(report, system)
+
+
+def _screws(report: Shown, _name: str, system: str) -> Tree:
+    return screws_table(screw_fits(cast(Build, report.build)), system)
+
+
+def _bom(report: Shown, _name: str, system: str) -> Tree:
+    return bill_table(bill(cast(Build, report.build)), system)
+
+
+def _bench(report: Shown, _name: str, system: str) -> Tree:
+    return bench_sheet(report.figures, system)
+
+
     "note": _note,
     "chart": _chart,
     "drawing": _drawing,
@@ -81,6 +135,15 @@ SLOTS: Final[Mapping[str, Callable[[Shown, str, str], Tree]]] = {
     "day": _day,
 }
 
+    "shot": _shot,
+    "rules": _rules,
+    "safety": _safety,
+    "screws": _screws,
+    "bom": _bom,
+    "bench": _bench,
+    "time": _time,
+    "times": _times,
+    "tools": _tools,
 
 def known_slot(report: Shown, slot: str) -> str:
     """Empty if the slot can be filled from this report, else a sentence that names the nearest."""
