@@ -16,11 +16,13 @@ from slipfit.charts.registry import CHARTS
 from slipfit.drawings.registry import DRAWINGS
 from slipfit.errors import nearest
 from slipfit.figures.registry import FIGURES
+from slipfit.frame.frame import Frame
 from slipfit.frame.schema import json_schema as frame_schema
 from slipfit.markup import to_html
+from slipfit.notes import condition_problem, known_names
 from slipfit.parts.kinds import KINDS
 from slipfit.parts.schema import json_schema as part_schema
-from slipfit.notes import condition_problem, known_names
+from slipfit.units import quantity_from_text
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -31,8 +33,8 @@ class Filled:
     link: str
 
 
-def known_ids() -> dict[str, Collection[str]]:
-    """What each kind of slot may name."""
+def known_ids(frame: Frame) -> dict[str, Collection[str]]:
+    """What each kind of slot may name on the pages of a frame."""
     figures = [kind.id for kind in FIGURES]
     return {
         "value": known_names(frame),
@@ -106,11 +108,11 @@ def fill(html: str, frame: str) -> Filled:
         "system": "metric",
         "ranges": True,
         "previous": {},
+        "conditions": passages.conditions_of(html),
     }
     answer = api.call("page", payload)
     if not answer["ok"]:
         raise ValueError(f"frame '{frame}': {answer['error']['message']}")
-        "conditions": passages.conditions_of(html),
     result = answer["result"]
     content = {name: to_html(tree) for name, tree in result["slots"].items()}
     html = passages.hide(tokens.fill(html, content), result["shown"])

@@ -68,13 +68,14 @@ def on_files(files: Files, *, config: MkDocsConfig) -> Files:
 
 def on_page_markdown(markdown: str, *, page: Page, config: MkDocsConfig, **_: Any) -> str:
     """Tokens become slots on the pages of a frame."""
-    if frames.frame_of(page.file.src_uri) is None:
+    frame = frames.frame_of(page.file.src_uri)
+    if frame is None:
         return markdown
     # MkDocs has taken the page's head off; put as many empty lines in its place.
     source = Path(config.docs_dir, page.file.src_path).read_text("utf-8-sig")
     head = source.rstrip("\n").count("\n") - markdown.rstrip("\n").count("\n")
     try:
-        return frames.to_slots("\n" * head + markdown, f"docs/{page.file.src_uri}")[head:]
+        return frames.to_slots("\n" * head + markdown, f"docs/{page.file.src_uri}", frame)[head:]
     except tokens.TokenError as error:
         raise PluginError(str(error)) from None
 

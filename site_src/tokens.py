@@ -41,9 +41,8 @@ def to_slots(text: str, file: str, known: Mapping[str, Collection[str]], nearest
 
             def checked(kind: str, name: str, where: str = where) -> str:
                 if kind in known and name not in known[kind]:
-                    problems.append(
-                        f"{where}: no {_WORDS[kind]} '{name}'{nearest(name, known[kind])}"
-                    )
+                    word = "name" if "." in name else _WORDS[kind]
+                    problems.append(f"{where}: no {word} '{name}'{nearest(name, known[kind])}")
                 return f"{kind}:{name}"
 
             line = _line(line, where, checked, problems, nearest)

@@ -8,8 +8,8 @@ import {closeDialog, dialogIsOpen, filterChoices, focusFirstError, openDialog, s
 import {createLive} from './live.js';
 import {place} from './place.js';
 import {chooseUnits, currentLink, frameOfLink, isBuildLink, keepLink, unitSystem} from './state.js';
-import {createCalculator} from './worker_client.js';
 import {clearTicks, showKept} from './ticks.js';
+import {createCalculator} from './worker_client.js';
 
 const WIDE = matchMedia('(min-width: 76.25em)');  // as in the style sheet: the shelf is a column
 const SETTLE_MS = 400;  // the browser and the theme scroll to a heading first
@@ -27,9 +27,9 @@ let loading = '', failure = '', notice = '';
 const live = createLive(call, reply => {
   if (!here) return;
   here.link = here.wanted = reply.link;
+  showKept(here.frame, reply.parts ?? reply.link);
   keepLink(here.frame, reply.link, here.standard, nextEntry);
   nextEntry = 'replace';
-  showKept(here.frame, reply.parts ?? reply.link);
   notice = (reply.messages ?? []).join(' ');
   document.documentElement.dataset.live = 'yes';
   performance.mark('slipfit-live');
@@ -145,9 +145,9 @@ function mount() {
   mounted = true;
   const heading = location.hash && !arrivedWithBuild;
   const link = currentLink(frame, standard);
+  if (link === standard) showKept(frame, standard);
   sayWords();
   const start = () => {
-  if (link === standard) showKept(frame, standard);
     if (here?.frame !== frame) return;
     if (frameOfLink(link) !== frame) {
       showDefaultBecause(`That link is for the frame '${frameOfLink(link).slice(0, 40)}', not for this one.`);
@@ -191,9 +191,9 @@ WIDE.addEventListener('change', openShelfWhereItIsAColumn);
 /** Figures inside sentences open their explanation too. */
 function makeValuesPressable() {
   for (const element of document.querySelectorAll('[data-slot^="value:"]')) {
+    if (!element.querySelector('[data-figure]')) continue;  // a part's own number has no story
     element.setAttribute('role', 'button');
     element.setAttribute('tabindex', '0');
-    if (!element.querySelector('[data-figure]')) continue;  // a part's own number has no story
     element.setAttribute('aria-haspopup', 'dialog');
   }
 }
@@ -252,6 +252,7 @@ const PRESSED = {
     if (form) openOwn({kind: element.dataset.ownAgain, fields: typedIn(form)});
   },
   'data-csv': saveCsv,
+  'data-clear-ticks': clearTicks,
   'data-units': () => {
     chooseUnits(unitSystem() === 'metric' ? 'imperial' : 'metric');
     sayWords();
@@ -262,7 +263,6 @@ const PRESSED = {
   'data-copy-link': element => { if (here) copyLink(element, here.wanted); },
 };
 
-  'data-clear-ticks': clearTicks,
 /** @param {string} figure */
 const explain = figure => openAnswer('How this came about', 'explain', {figure});
 

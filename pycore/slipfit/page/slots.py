@@ -6,25 +6,27 @@ A new kind of place is one view and one line in `SLOTS`.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from typing import Final
+from typing import Final, cast
 
+from slipfit.build import Build
 from slipfit.errors import InputError, nearest
-from slipfit.markup import Tree, el
 from slipfit.fit.bill import bill
 from slipfit.fit.screws import screw_fits
-from slipfit.page.chart_views import chart_figure
+from slipfit.markup import Tree, el
 from slipfit.notes import Facts, NoteError
 from slipfit.page.bench_view import bench_sheet
 from slipfit.page.bill_view import bill_table
+from slipfit.page.chart_views import chart_figure
 from slipfit.page.day_view import day_editor
 from slipfit.page.drawing_views import drawing_figure
 from slipfit.page.figure_views import margin_note, unknown, value_in_text
 from slipfit.page.marks import capital
-from slipfit.page.shelf_view import parts_shelf
 from slipfit.page.notes_view import time_line, tools_line, value_of_name
 from slipfit.page.rules_view import rules_list
 from slipfit.page.safety_view import safety_block
 from slipfit.page.screws_view import screws_table
+from slipfit.page.shelf_view import parts_shelf
+from slipfit.page.shot_view import shot_editor
 from slipfit.page.shown import Shown
 from slipfit.page.verdict_views import verdict_list
 
@@ -32,12 +34,12 @@ SYSTEMS: Final = ("metric", "imperial")
 FAMILIES: Final = {"fit": "fit", "limits": "limit"}
 
 
-def _value(report: Shown, name: str, system: str) -> Tree:
-    figure = report.figures.get(name)
 def _facts(report: Shown) -> Facts:
     return Facts(build=cast(Build, report.build), figures=report.figures, verdicts=report.verdicts)
 
 
+def _value(report: Shown, name: str, system: str) -> Tree:
+    figure = report.figures.get(name)
     if figure is not None:
         return value_in_text(figure, system)
     try:
@@ -100,8 +102,6 @@ def _day(report: Shown, _name: str, system: str) -> Tree:
     return day_editor(report.build, system)
 
 
-SLOTS: Final[Mapping[str, Callable[[Shown, str, str], Tree]]] = {
-    "value": _value,
 def _shot(report: Shown, _name: str, system: str) -> Tree:
     return shot_editor(report.build, system)
 
@@ -126,6 +126,8 @@ def _bench(report: Shown, _name: str, system: str) -> Tree:
     return bench_sheet(report.figures, system)
 
 
+SLOTS: Final[Mapping[str, Callable[[Shown, str, str], Tree]]] = {
+    "value": _value,
     "note": _note,
     "chart": _chart,
     "drawing": _drawing,
