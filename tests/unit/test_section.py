@@ -16,6 +16,7 @@ from slipfit.physics.section import (
     section_names,
     section_table,
     separated_drag,
+    separation_point_kirchhoff,
     viterna_drag,
     viterna_lift,
     wave_drag,
@@ -81,7 +82,28 @@ def test_viterna_meets_its_joint_and_the_plate():
 
 def test_separated_drag_leaves_attached_flow_alone():
     a = np.deg2rad(np.array([5.0, 11.9]))
-    assert separated_drag(np.full(2, 0.01), np.ones(2), a, np.deg2rad(12.0)).tolist() == [0.01] * 2
+    assert (
+        separated_drag(np.full(2, 0.01), np.ones(2), a, np.array([1.0, 0.7])).tolist() == [0.01] * 2
+    )
+
+
+def test_attached_share_falls_from_one_to_none_through_the_stall():
+    x = np.deg2rad(np.array([2.0, 8.0, 30.0]))
+    cl = 2 * np.pi * np.sin(x) * np.array([1.0, 0.85, 0.2])
+    attached = separation_point_kirchhoff(cl, x)
+    assert attached[0] == pytest.approx(1.0)
+    assert 0.6 < attached[1] < 0.8
+    assert attached[2] == 0.0
+
+
+@pytest.mark.parametrize("thickness", [0.06, 0.10])
+def test_stall_angle_is_near_greatest_lift(thickness):
+    polar = polar_at("cambered-3", np.array([thickness]), np.zeros(1), np.zeros(1), False)
+    alpha = np.arange(0.0, 24.0, 0.25)
+    cl, _ = section_coefficients("cambered-3", np.deg2rad(alpha), 1e5, thickness)
+    stall = np.rad2deg(np.interp(5.0, polar.log10_reynolds, polar.stall_rad[0]))
+    first = alpha[4:-1][np.argmax(np.diff(cl[4:]) < 0.0)]
+    assert stall == pytest.approx(first, abs=2.5)
 
 
 def test_lift_slope_rises_with_mach_and_falls_past_divergence():

@@ -14,10 +14,13 @@ from slipfit.physics.section import (
     finite_blade_factor,
     lift_slope_factor,
     section_table,
+    separated_drag,
+    separation_point_kirchhoff,
     stall_angle,
     stall_delay,
     thick_root,
     wave_drag,
+    zero_lift_angle,
 )
 
 _CELLS = 360  # one cubic per degree of angle of attack, from -180 to 180 degrees
@@ -87,7 +90,11 @@ def polar_at(
     drag = _at_thickness(table.thickness_ratio, table.drag, thickness_ratio)
     thick = np.asarray(thickness_ratio, dtype=float)[:, None, None]
     lift, drag = thick_root(lift, drag, thick, float(table.thickness_ratio[-1]))
-    zero_lift_rad = _zero_lift(lift)
+    zero_lift_rad = zero_lift_angle(lift)
+    ahead = slice(180, 180 + 90)
+    attached = separation_point_kirchhoff(
+        lift[..., ahead], ALPHA_RAD[ahead] - zero_lift_rad[..., None]
+    )
     if with_stall_delay:
         lift = stall_delay(
             lift,
@@ -96,12 +103,16 @@ def polar_at(
             chord_to_radius[:, None, None],
             np.cos(pitch_angle_rad[:, None, None] - ALPHA_RAD),
         )
+        # what rotation adds to a separated section is normal force, so it brings drag with it
+        drag[..., ahead] = separated_drag(
+            drag[..., ahead], lift[..., ahead], ALPHA_RAD[ahead], attached
+        )
     return Polar(
         log10_reynolds=np.log10(table.reynolds),
         lift=_cubics(lift),
         drag=_cubics(drag),
         zero_lift_rad=zero_lift_rad,
-        stall_rad=stall_angle(lift[..., 180:]),
+        stall_rad=stall_angle(attached),
         thickness_ratio=np.minimum(thickness_ratio, table.thickness_ratio[-1]),
         slope_factor=float(finite_blade_factor(aspect_ratio)),
     )
@@ -245,18 +256,6 @@ def _at_thickness(knots: Array, values: Array, wanted: Array) -> Array:
     k = np.clip(np.searchsorted(knots, held, side="right") - 1, 0, len(knots) - 2)
     t = ((held - knots[k]) / (knots[k + 1] - knots[k]))[:, None, None]
     return np.asarray((1 - t) * values[k] + t * values[k + 1])
-
-
-def _zero_lift(lift: Array) -> Array:
-    """The highest angle in -12 to 4 degrees at which lift rises through zero."""
-    first, last = 180 - 12, 180 + 4
-    window = lift[..., first : last + 1]
-    rising = (window[..., :-1] <= 0.0) & (window[..., 1:] > 0.0)
-    k = rising.shape[-1] - 1 - np.argmax(rising[..., ::-1], axis=-1)
-    low = np.take_along_axis(window, k[..., None], -1)[..., 0]
-    high = np.take_along_axis(window, k[..., None] + 1, -1)[..., 0]
-    share = np.where(rising.any(axis=-1), -low / np.where(high == low, 1.0, high - low), 0.0)
-    return np.asarray(ALPHA_RAD[first + k] + share * np.deg2rad(1.0))
 
 
 def _cubics(values: Array) -> Array:

@@ -4,8 +4,9 @@ Loads depend on the direction of the speed at the tip (rotation, axial, in-plane
 its size through Reynolds and Mach number. So the map holds coefficients on 1/2 rho A S^2, S the
 resultant of the three speeds, over three axes that stay finite in hover and at zero rpm: the axial
 angle theta = atan2(axial, tip speed), the in-plane share eta = in-plane / S, and the helical Mach
-number of the advancing tip. Axial flow has a fine table; what in-plane speed adds has a coarser
-one. The direct solve fills in the nodes that are asked for.
+number of the advancing tip. Axial flow has a fine table, oblique flow a coarser one (in-plane speed
+smooths what the stall does), and from one to the other the map fades. The direct solve fills in
+the nodes that are asked for.
 """
 
 from __future__ import annotations
@@ -56,6 +57,7 @@ _THETA_LOW, _THETA_HIGH = np.deg2rad(-30.0), np.deg2rad(90.0)
 _COLUMNS, _ROW = 7, 8  # coefficients, and their places in a row of memory
 _POINTS = 256  # at a time in the contraction, so that what is gathered stays in cache
 _SECANTS = 24
+_FADE = 0.05  # in-plane share, node 2 of the axis, from which only the oblique table counts
 _FOUR = np.arange(4)
 _SIXTEEN = np.indices((4, 4)).reshape(2, 16)  # a stencil of four by four
 _CHAIN_STEPS = {1: 10, 2: 4}  # Newton steps by index of _ETA; later ones start from extrapolation
@@ -120,10 +122,9 @@ class RotorMap:
         self._eta = _Axis(_ETA)
         self._axial = np.zeros((len(_MACH), len(self._theta.nodes), _ROW))
         nodes = (len(_MACH_COARSE), len(self._theta_coarse.nodes))
-        self._added = np.zeros((*nodes, len(_ETA), _ROW))
+        self._oblique = np.zeros((*nodes, len(_ETA), _ROW))
         self._has_axial = np.zeros(self._axial.shape[:2], dtype=bool)
         self._solved = np.zeros(nodes, dtype=np.intp)  # last index of _ETA solved
-        self._straight = np.zeros((*nodes, _ROW))  # loads at eta = 0 on the coarse axes
         self._induced = np.zeros((2, rotor.ANNULI, *nodes))  # angles at the last two eta
 
     def loads(
@@ -275,29 +276,45 @@ class RotorMap:
     def _interpolate_few(self, theta: Array, eta: Array, mach: Array, columns: int) -> Array:
         mach = np.minimum(np.maximum(mach, _MACH[0]), _MACH[-1])
         theta = np.minimum(np.maximum(theta, _THETA_LOW), _THETA_HIGH)
+        out = np.zeros((len(theta), columns))
+        # the fine table's share: all in axial flow, none from _FADE on
+        y = np.maximum(1.0 - eta / _FADE, 0.0)
+        fine = y * y * (3.0 - 2.0 * y)
+        straight = np.flatnonzero(fine > 0.0)
+        if len(straight):
+            out[straight] = self._axial_few(theta[straight], mach[straight], columns)
+            out[straight] *= fine[straight, None]
+        bent = np.flatnonzero(eta > 0.0)
+        if len(bent):
+            out[bent] += self._oblique_few(theta[bent], eta[bent], mach[bent], fine[bent], columns)
+        return out.T
+
+    def _axial_few(self, theta: Array, mach: Array, columns: int) -> Array:
         m, wm = self._mach.weights(mach)
         t, wt = self._theta.weights(theta)
         self._fill_axial(m, t)
         across = len(self._theta.nodes)
         stencil = (_FOUR[:, None] * across + _FOUR).ravel()
         w = (wm[:, :, None] * wt[:, None, :]).reshape(len(m), 16)
-        out = _contract(self._axial, m * across + t, stencil, w, columns)
-        bent = np.flatnonzero(eta > 0.0)
-        if not len(bent):
-            return out.T
+        return _contract(self._axial, m * across + t, stencil, w, columns)
+
+    def _oblique_few(
+        self, theta: Array, eta: Array, mach: Array, fine: Array, columns: int
+    ) -> Array:
+        """The coarse table, without the share of its own axial flow that the fine one gives."""
         nodes = self._theta_coarse.nodes
-        theta = np.minimum(np.maximum(theta[bent], nodes[0]), nodes[-1])
-        m, wm = self._mach_coarse.weights(mach[bent])
-        t, wt = self._theta_coarse.weights(theta)
-        e, we = self._eta.weights(np.minimum(eta[bent], _ETA[-1]))
-        self._fill_added(m, t, e + 3)
+        m, wm = self._mach_coarse.weights(mach)
+        t, wt = self._theta_coarse.weights(np.minimum(np.maximum(theta, nodes[0]), nodes[-1]))
+        e, we = self._eta.weights(np.minimum(eta, _ETA[-1]))
+        self._fill_oblique(m, t, e + 3)
+        shared = np.flatnonzero(fine > 0.0)
+        we[shared, 1 - e[shared]] -= fine[shared]  # node 1 of the axis is axial flow
         across = len(_ETA)
         deep = len(nodes) * across
         stencil = (_FOUR[:, None, None] * deep + _FOUR[:, None] * across + _FOUR).ravel()
         w = (wm[:, :, None] * wt[:, None, :]).reshape(len(m), 16, 1) * we[:, None, :]
         first = m * deep + t * across + e
-        out[bent] += _contract(self._added, first, stencil, w.reshape(len(m), 64), columns)
-        return out.T
+        return _contract(self._oblique, first, stencil, w.reshape(len(m), 64), columns)
 
     def _speeds(self, mach: Array, theta: Array, eta: float) -> tuple[Array, Array, Array, Array]:
         """S, omega, axial and in-plane speed of map nodes."""
@@ -327,7 +344,7 @@ class RotorMap:
         self._axial[at] = self._coefficients(S, np.array(_rows(direct)))
         self._has_axial[at] = True
 
-    def _fill_added(
+    def _fill_oblique(
         self, m: NDArray[np.intp], t: NDArray[np.intp], last_eta: NDArray[np.intp]
     ) -> None:
         """Solve what the stencils lack, up to an index of `_ETA` for each.
@@ -360,12 +377,9 @@ class RotorMap:
         rows = self._coefficients(S, np.concatenate([rows for rows, _ in parts], axis=1))
         self._induced[1][:, i, j] = near
         self._induced[0][:, i, j] = np.concatenate([delta for _, delta in parts], axis=1)
-        if k == 1:
-            self._straight[i, j] = rows
-        else:
-            self._added[i, j, k] = rows - self._straight[i, j]
+        self._oblique[i, j, k] = rows
         if k == 2:
-            self._added[i, j, 0] = self._added[i, j, 2] * _PARITY
+            self._oblique[i, j, 0] = rows * _PARITY
         self._solved[i, j] = k
 
 
