@@ -14,7 +14,7 @@ from assets import site_files
 from slipfit import api
 from slipfit.charts.registry import CHARTS
 from slipfit.drawings.registry import DRAWINGS
-from slipfit.errors import nearest
+from slipfit.errors import SlipfitError, nearest
 from slipfit.figures.registry import FIGURES
 from slipfit.frame.frame import Frame
 from slipfit.frame.schema import json_schema as frame_schema

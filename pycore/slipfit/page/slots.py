@@ -135,8 +135,6 @@ SLOTS: Final[Mapping[str, Callable[[Shown, str, str], Tree]]] = {
     "shelf": _shelf,
     "short": _short,
     "day": _day,
-}
-
     "shot": _shot,
     "rules": _rules,
     "safety": _safety,
@@ -146,6 +144,8 @@ SLOTS: Final[Mapping[str, Callable[[Shown, str, str], Tree]]] = {
     "time": _time,
     "times": _times,
     "tools": _tools,
+}
+
 
 def known_slot(report: Shown, slot: str) -> str:
     """Empty if the slot can be filled from this report, else a sentence that names the nearest."""
