@@ -23,13 +23,14 @@ class Asked:
     value: float
     allowed: float
     floor: bool = False
+    base: float = 0.0  # what ratios count from: temperatures from the day's air
 
     @property
     def ratio(self) -> float:
         """1 at the limit, above 1 past it; infinite where a floor asks for something and there is
         nothing."""
         if not self.floor:
-            return self.value / self.allowed
+            return (self.value - self.base) / (self.allowed - self.base)
         return self.allowed / self.value if self.value > 0.0 else math.inf
 
 

@@ -26,7 +26,7 @@ def _explain(p: Performance) -> tuple[Step, ...]:
     return (
         Step(
             words="Power of the pack over the time of the pass, the first of its kind. It has the "
-            "run-up at full throttle in it, and so the energy of motion.",
+            "run-up in it, and so the energy of motion.",
             formula="E = Σ V pack I t",
             numbers=f"{shown(np.asarray(first.energy_J) / first.seconds)} W × "
             f"{shown(first.seconds)} s",

@@ -31,6 +31,7 @@ LEAST_CELL_V = 3.0  # under load; below it cells are harmed (convention, weak so
 PACK_LIMIT_K = 273.15 + 60.0  # greatest cell temperature; common practice, no source
 BOARD_LIMIT_K = 273.15 + 105.0  # capacitors and laminate of such boards; memory
 MOST_ROUNDS = 40
+EASY_M_S2 = 10.0  # of a run-up to a given speed, as pilots film: about 1 g; our choice
 Index = NDArray[np.intp]
 
 # Time steps: seconds of the longest at a steady state, and metres of the first of a run-up, which
@@ -259,8 +260,10 @@ class _Flyer:
             )  # fmt: skip
 
     def _run(self, stretch: Stretch, length_m: float, round: int) -> None:
-        """A pass: a run-up at full throttle, and what is left of the length at the pass's speed."""
+        """A pass: a run-up, and what is left of the length at the pass's speed. At full throttle it
+        is all run-up; to a speed the throttle opens as far as `EASY_M_S2` asks for."""
         state = stretch.steady
+        most = np.inf if state is None else EASY_M_S2
         target = np.full(self.samples, np.inf) if state is None else state.speed_m_s
         # a speed that the build cannot hold is flown as fast as it goes
         target = target if state is None else np.where(state.valid, target, np.inf)
@@ -270,12 +273,12 @@ class _Flyer:
             if not running.any():
                 break
             ds = np.minimum(piece, left)
-            mean, after, length, drawn = self._run_up(ds, target)
+            mean, after, length, drawn = self._run_up(ds, target, most)
             length = np.where(running, length, 0.0)
             mean = np.where(running, mean, 1.0)
             charge, slow_V = self.circuit.middle(self.condition, length / mean, drawn)
             between = replace(self.condition, charge=charge, polarisation_V=slow_V)
-            found = self._thrusting(mean, between)
+            found = self._thrusting(mean, between, most)
             self._step(
                 length / mean, found.omega_rad_s, found.torque_Nm, found.no_load_current_A,
                 found.through_m_s, mean, round, full_throttle=True,
@@ -288,10 +291,10 @@ class _Flyer:
             self._hold(state, holding, round)
             self.speed = np.where(holding > 0.0, target, self.speed)
 
-    def _thrusting(self, speed: Array, condition: Condition) -> Thrusting:
-        return self.full_throttle.at(speed, self.circuit.supply(condition))
+    def _thrusting(self, speed: Array, condition: Condition, most: float) -> Thrusting:
+        return self.full_throttle.at(speed, self.circuit.supply(condition), most)
 
-    def _run_up(self, ds: Array, target: Array) -> tuple[Array, Array, Array, Array]:
+    def _run_up(self, ds: Array, target: Array, most: float) -> tuple[Array, Array, Array, Array]:
         """Mean speed, speed at the end, length of a piece of run-up, not past a target, and the
         pack current at its start.
 
@@ -299,9 +302,9 @@ class _Flyer:
         """
         V = self.speed
         nudged = np.sqrt(V**2 + 4.0 + 0.05 * V**2)
-        start = self._thrusting(V, self.condition)
+        start = self._thrusting(V, self.condition, most)
         a = start.acceleration_m_s2
-        slope = self._thrusting(nudged, self.condition).acceleration_m_s2 - a
+        slope = self._thrusting(nudged, self.condition, most).acceleration_m_s2 - a
         slope = slope / (nudged**2 - V**2)
         z = np.minimum(2.0 * slope * ds, 2.0)
         growth = np.where(np.abs(z) > 1e-9, np.expm1(z) / np.where(z == 0.0, 1.0, z), 1.0)

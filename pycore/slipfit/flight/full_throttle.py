@@ -67,7 +67,7 @@ class FullThrottle:
         V = self._fastest[:, None] * _SPEEDS.nodes
         W = (mass * G0_M_S2)[:, None]
 
-        # rotor speeds from where the blades screw through the air, or a third of the fastest, up
+        # rotor speeds from where the blades screw through the air, or a quarter of the fastest, up
         # to what the pack could turn unloaded or to sonic tips
         steep = np.minimum(W / (count * p.standing.rotor.thrust_N), 0.8)
         sonic = 0.995 * rotors.fastest(V, V * steep)
@@ -76,7 +76,7 @@ class FullThrottle:
         blade = rotors.map.blade
         rise = np.tan(np.interp(0.75, blade.r_R, blade.pitch_angle_rad)) * inputs.pitch_factor
         screwed = V / (0.75 * blade.radius_m * rise)
-        low = np.minimum(np.hypot(0.33 * high, 0.85 * screwed), 0.8 * high)
+        low = np.minimum(np.hypot(0.24 * high, 0.82 * screwed), 0.8 * high)
         share = np.linspace(0.0, 1.0, _ROTATIONS)
         omega = (low[:, :, None] + (high - low)[:, :, None] * share).reshape(samples, -1)
         V = np.repeat(V, _ROTATIONS, axis=1)
@@ -108,33 +108,24 @@ class FullThrottle:
         self._table = np.nan_to_num(np.stack(table)).reshape(5, *shape)
         self._rows = np.arange(samples)
 
-    def at(self, speed_m_s: Array, supply: Supply) -> Thrusting:
-        """Full throttle at a speed on a supply."""
+    def at(self, speed_m_s: Array, supply: Supply, most_m_s2: float = np.inf) -> Thrusting:
+        """Full throttle at a speed on a supply; or less, where that would accelerate by more than
+        `most_m_s2`."""
         k, weight = _SPEEDS.weights(speed_m_s / self._fastest)
         near = self._table[:, self._rows[:, None], k[:, None] + _FOUR, :]
         row = np.einsum("fsjk,sj->fsk", near, weight)  # (5, samples, rotor speeds)
-        omega, torque = row[0], row[1]
+        omega, torque, acceleration, _, no_load = row
         kv = supply.kv_rad_s_V[:, None]
-        current = torque * kv + row[4]
+        current = torque * kv + no_load
         bus = omega / kv + current * supply.winding_and_switch_ohm[:, None]
         drawn = supply.motors * current + supply.other_power_W[:, None] / bus
         short = bus + drawn * supply.pack_resistance_ohm[:, None] - supply.open_circuit_V[:, None]
-        # `short` rises with rotor speed; weights of the four nodes around its zero
-        below = (short < 0.0).sum(axis=1)
-        first = np.minimum(np.maximum(below - 2, 0), _ROTATIONS - 4)
-        four = first[:, None] + _FOUR
-        g = np.take_along_axis(short, four, axis=1)
-        nodes = np.ones_like(g)
-        for i in range(4):
-            for j in range(4):
-                if i != j:
-                    nodes[:, i] *= g[:, j] / (g[:, j] - g[:, i])
-        ends = (below == 0) | (below == _ROTATIONS)
-        if ends.any():
-            edge = np.where(below == 0, 0, 3)
-            nodes = np.where(ends[:, None], _FOUR == edge[:, None], nodes)
         rows = np.concatenate([row, drawn[None]])
-        found = np.einsum("fsk,sk->fs", np.take_along_axis(rows, four[None], axis=2), nodes)
+        found, ends = _at_zero(short, rows)
+        if np.isfinite(most_m_s2):
+            eased, _ = _at_zero(acceleration - most_m_s2, rows)
+            easing = eased[0] < found[0]
+            found, ends = np.where(easing, eased, found), ends & ~easing
         return Thrusting(
             omega_rad_s=found[0],
             torque_Nm=found[1],
@@ -144,3 +135,22 @@ class FullThrottle:
             pack_current_A=found[5],
             at_model_end=ends,
         )
+
+
+def _at_zero(g: Array, rows: Array) -> tuple[Array, Mask]:
+    """Rows of values (fields, samples, nodes) where g (samples, nodes), rising, is zero: by the
+    cubic through four nodes around it. True where that lies beyond the nodes; the end's values."""
+    below = (g < 0.0).sum(axis=1)
+    first = np.minimum(np.maximum(below - 2, 0), _ROTATIONS - 4)
+    four = first[:, None] + _FOUR
+    g = np.take_along_axis(g, four, axis=1)
+    weight = np.ones_like(g)
+    for i in range(4):
+        for j in range(4):
+            if i != j:
+                weight[:, i] *= g[:, j] / (g[:, j] - g[:, i])
+    ends = (below == 0) | (below == _ROTATIONS)
+    if ends.any():
+        edge = np.where(below == 0, 0, 3)
+        weight = np.where(ends[:, None], _FOUR == edge[:, None], weight)
+    return np.einsum("fsk,sk->fs", np.take_along_axis(rows, four[None], axis=2), weight), ends

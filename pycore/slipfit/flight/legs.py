@@ -36,8 +36,8 @@ class Steady:
 
 @dataclass(frozen=True, kw_only=True)
 class Stretch:
-    """One leg as it is flown. A pass has a length, with a run-up at full throttle to `steady`'s
-    speed (None: full throttle throughout); every other leg has a duration at `steady`."""
+    """One leg as it is flown. A pass has a length, with a run-up to the speed of `steady` (None:
+    full throttle throughout); every other leg has a duration at `steady`."""
 
     leg: Leg
     steady: Steady | None
