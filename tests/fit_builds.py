@@ -137,6 +137,7 @@ PARTS: dict[str, Part] = {
     "camera": Camera(
         id="c", name="micro camera", mass_kg=0.009, width_m=0.019, height_m=0.019, depth_m=0.022,
         lens_diameter_m=0.012,
+        horizontal_fov_rad=2.18,
     ),
     "gps": Gps(id="g", name="20 mm module", mass_kg=0.008, length_m=0.020, width_m=0.020,
                height_m=0.0065),

@@ -152,6 +152,7 @@ class ShotState:
     """
 
     wanted: Shot
+    course_m: float
     view: View
     speed_m_s: Array
     tilt_rad: Array
@@ -177,6 +178,15 @@ def camera_of(build: Build) -> Camera | None:
     """The build's camera."""
     part = build.parts.get("camera")
     return part if isinstance(part, Camera) else None
+
+
+def course(build: Build) -> float:
+    """Length of the pass that is flown again and again, or of the last one; NaN where the flight
+    has none."""
+    passes = [leg for leg in build.legs or build.frame.legs if leg.kind == "pass"]
+    repeated = [leg for leg in passes if leg.count is None]
+    lengths = [leg.length_m for leg in (*passes, *repeated) if leg.length_m is not None]
+    return lengths[-1] if lengths else float("nan")
 
 
 def chase_speed(p: Performance) -> Array:
@@ -216,6 +226,7 @@ def shot_of(p: Performance) -> ShotState | None:
     slowest, fastest = _span_in_frame(p, view, delta)
     return ShotState(
         wanted=wanted,
+        course_m=course(p.build),
         view=view,
         speed_m_s=V,
         tilt_rad=tilt,

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
+
 import numpy as np
 
 from slipfit.figures.figure import Driver, Figure, FigureKind
@@ -9,6 +11,7 @@ from slipfit.figures.registry import FIGURES
 from slipfit.flight.inputs import SIGMAS_PER_HALF_WIDTH, VARIABLES
 from slipfit.flight.performance import Performance
 from slipfit.numerics import Array
+from slipfit.ondemand import OnDemand
 
 RANGE = (0.1, 0.9)
 SHOWN_DRIVERS = 3
@@ -16,11 +19,16 @@ SHOWN_DRIVERS = 3
 ENOUGH_SAMPLES = 0.75
 
 
-def figures(
-    p: Performance, samples: Performance | None = None, scores: Array | None = None
-) -> dict[str, Figure]:
-    """Every figure by id; with samples and the normal scores behind them, with ranges."""
-    return {kind.id: _figure(kind, p, samples, scores) for kind in FIGURES}
+Samples = tuple[Performance, Array]  # and the normal scores behind them
+
+
+def figures(p: Performance, samples: Callable[[], Samples] | None = None) -> Mapping[str, Figure]:
+    """Every figure by id, computed when asked for; with samples, with ranges."""
+
+    def made(kind: FigureKind) -> Callable[[], Figure]:
+        return lambda: _figure(kind, p, *(samples() if samples else (None, None)))
+
+    return OnDemand({kind.id: made(kind) for kind in FIGURES})
 
 
 def _figure(
@@ -37,6 +45,7 @@ def _figure(
             source=kind.source,
         )
     low = high = None
+    exact = False
     drivers: tuple[Driver, ...] = ()
     if samples is not None and scores is not None:
         drawn = np.broadcast_to(np.ravel(kind.value(samples)), (len(scores),))
@@ -46,6 +55,7 @@ def _figure(
             drivers = _drivers(drawn[there], scores[there])
         if kind.spread is not None:
             low, high = value * (1.0 - kind.spread(p)), value * (1.0 + kind.spread(p))
+        exact = low is None and bool(there.all()) and np.ptp(drawn) == 0.0
     return Figure(
         id=kind.id,
         label=kind.label,
@@ -53,6 +63,7 @@ def _figure(
         value=value,
         low=low,
         high=high,
+        exact=exact,
         cause=kind.cause(p),
         steps=kind.explain(p),
         drivers=drivers,

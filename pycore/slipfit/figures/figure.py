@@ -34,7 +34,7 @@ class Driver:
 @dataclass(frozen=True, kw_only=True)
 class Figure:
     """One estimate of one build. `value`, `low` and `high` are SI; None where there is no answer,
-    and then `missing` says why."""
+    and then `missing` says why. It is `exact` where nothing that is uncertain moves it."""
 
     id: str
     label: str
@@ -42,6 +42,7 @@ class Figure:
     value: float | None
     low: float | None = None
     high: float | None = None
+    exact: bool = False
     cause: str = ""
     missing: str = ""
     steps: tuple[Step, ...] = ()
@@ -57,7 +58,8 @@ class Figure:
         if self.low is None or self.high is None:
             return ""
         low = self.display.number(self.low, system)
-        return f"{low}–{self.display.text(self.high, system)}"
+        between = " to " if low.startswith("−") else "–"
+        return f"{low}{between}{self.display.text(self.high, system)}"
 
 
 @dataclass(frozen=True, kw_only=True)

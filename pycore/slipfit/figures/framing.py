@@ -47,7 +47,7 @@ def degrees(angle_rad: object) -> str:
 def pass_s(shot: ShotState) -> Array:
     """Time over the course; NaN where the speed is not reached."""
     known = np.isfinite(shot.tilt_rad)
-    return np.where(known, shot.wanted.course_m / np.where(known, shot.speed_m_s, 1.0), np.nan)
+    return np.where(known, shot.course_m / np.where(known, shot.speed_m_s, 1.0), np.nan)
 
 
 def field_spread(p: Performance) -> float:

@@ -18,8 +18,8 @@ def _value(p: Performance) -> Array:
 
 def _cause(p: Performance) -> str:
     if hover_bottom(p.build) > 0.0:
-        return "above the horizon: hovering and landing, the picture shows nothing but sky"
-    return "above the horizon, so below it: hovering and landing, the picture shows ground too"
+        return "hovering and landing, the picture shows nothing but sky"
+    return "below the horizon, so that hovering and landing the picture shows ground too"
 
 
 def _explain(p: Performance) -> tuple[Step, ...]:
@@ -36,7 +36,7 @@ def _explain(p: Performance) -> tuple[Step, ...]:
 
 KIND = FigureKind(
     id="shot_hover",
-    label="lower edge of the picture in hover",
+    label="lower edge of the picture above the horizon, in hover",
     display=ANGLE,
     value=_value,
     cause=_cause,

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from slipfit.figures.figure import FigureKind, Step, shown
 from slipfit.figures.framing import SOURCE, from_shot, no_shot, pass_s, the_shot
 from slipfit.flight.performance import Performance
+from slipfit.shot import course
 from slipfit.units import SECONDS
 
 
 def _cause(p: Performance) -> str:
-    return "over the whole course at the subject's speed"
+    return f"over the {shown(the_shot(p).course_m)} m of a pass, beside the subject"
 
 
 def _explain(p: Performance) -> tuple[Step, ...]:
@@ -17,9 +20,13 @@ def _explain(p: Performance) -> tuple[Step, ...]:
     return (
         Step(
             words="The course over the speed.",
-            numbers=f"{shown(shot.wanted.course_m)} m / {shown(shot.speed_m_s)} m/s",
+            numbers=f"{shown(shot.course_m)} m / {shown(shot.speed_m_s)} m/s",
         ),
     )
+
+
+def _missing(p: Performance) -> str:
+    return no_shot(p) or ("" if np.isfinite(course(p.build)) else "the flight has no pass")
 
 
 KIND = FigureKind(
@@ -30,5 +37,5 @@ KIND = FigureKind(
     cause=_cause,
     explain=_explain,
     source=SOURCE,
-    missing=no_shot,
+    missing=_missing,
 )

@@ -312,10 +312,6 @@ class Shot:
         "height in the picture", "ratio", "%", low=0.0, high=1.0, default=1 / 3,
         help="Of the subject, from the lower edge: 33 % is the lower third line, 50 % the middle.",
     )  # fmt: skip
-    course_m: float = key(
-        "course", "length", "m", low=1.0, high=100_000.0, default=500.0,
-        help="Length of one pass.",
-    )  # fmt: skip
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -16,13 +16,14 @@ def margin_note(figure: Figure, system: str) -> Tree:
     """Label, value, range and one line of cause; a button opens "How this came about"."""
     range_text = figure.range_text(system)
     reason = figure.missing or figure.cause
+    waiting = "the same whatever is uncertain" if figure.exact else "…"
     return el(
         "span",
         el("span", capital(figure.label), class_="sf-note-label"),
         el("span", figure.text(system), class_="sf-note-value", data_value=figure.id),
         whisker(figure),
         # A range that is still to come keeps its place, so that nothing jumps when it does.
-        el("span", range_text or "…", class_="sf-note-range") if figure.value is not None else None,
+        el("span", range_text or waiting, class_="sf-note-range") if figure.value is not None else None,
         el("span", capital(reason), class_="sf-note-cause") if reason else None,
         el(
             "button",
