@@ -11,9 +11,10 @@ from typing import Any
 import passages
 import tokens
 from assets import site_files
+from safety import with_safety
 from slipfit import api
 from slipfit.charts.registry import CHARTS
-from slipfit.drawings.registry import DRAWINGS
+from slipfit.drawings.registry import DRAWINGS, FLOWN
 from slipfit.errors import SlipfitError, nearest
 from slipfit.figures.registry import FIGURES
 from slipfit.frame.frame import Frame
@@ -40,7 +41,7 @@ def known_ids(frame: Frame) -> dict[str, Collection[str]]:
         "value": known_names(frame),
         "note": figures,
         "chart": list(CHARTS),
-        "drawing": list(DRAWINGS),
+        "drawing": [*DRAWINGS, *FLOWN],
         "checks": ("fit", "limits"),
     }
 
@@ -101,6 +102,7 @@ def _time_problem(text: str) -> str:
 
 def fill(html: str, frame: str) -> Filled:
     """A frame page with the default build's figures, ranges, charts and drawings in its slots."""
+    html = with_safety(html)
     wanted = tokens.slots_of(html)
     payload: dict[str, Any] = {
         "frame": frame,

@@ -1,8 +1,8 @@
 """What an author writes in Markdown where a number, chart or list of the build belongs.
 
 `{=top_speed}` and `{>top_speed}` stand in running text; `{chart level_flight}`, `{drawing side}`,
-`{checks fit}`, `{shelf}`, `{short}` and `{day}` stand on a line of their own. Each becomes an empty
-element with a `data-slot`; `fill` puts the default build's content into it.
+`{checks fit}`, `{shelf}`, `{short}`, `{day}` and so on stand on a line of their own. Each becomes
+an empty element with a `data-slot`; `fill` puts the default build's content into it.
 """
 
 from __future__ import annotations
@@ -51,6 +51,7 @@ def to_slots(text: str, file: str, known: Mapping[str, Collection[str]], nearest
         raise TokenError("\n".join(problems))
     return "\n".join(written)
 
+
 def outside_code(text: str) -> Iterator[tuple[int, str, bool]]:
     """Each line with its number, and whether it is code: fenced, or indented by four spaces."""
     fence = ""
@@ -66,7 +67,6 @@ def outside_code(text: str) -> Iterator[tuple[int, str, bool]]:
 def code_spans(line: str) -> list[tuple[int, int]]:
     """Where code stands within a line."""
     return [match.span() for match in _CODE.finditer(line)]
-
 
 
 _WORDS = {
