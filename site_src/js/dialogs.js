@@ -27,6 +27,7 @@ function theDialog() {
     if (event.target === dialog) closeDialog();  // beside it, on the backdrop
   });
   dialog.addEventListener('close', () => {
+    body.replaceChildren();
     if (opener?.isConnected && opener instanceof HTMLElement) opener.focus({preventScroll: true});
     opener = null;
   });
@@ -75,8 +76,6 @@ export function focusFirstError() {
 export function closeDialog() {
   if (dialog?.open) dialog.close();
 }
-
-export const dialogIsOpen = () => Boolean(dialog?.open);
 
 /**
  * Hide the choices whose names do not contain what is typed.

@@ -3,15 +3,17 @@
 // anew), listens once for everything a reader can press, and keeps page, build and address together.
 import {readChart, readChartAt, readCharts, saveCsv} from './chart_cursor.js';
 import {copyLink} from './copy_link.js';
-import {closeDialog, dialogIsOpen, filterChoices, focusFirstError, openDialog, sayInDialog, typedIn}
+import {closeDialog, filterChoices, focusFirstError, openDialog, sayInDialog, typedIn}
   from './dialogs.js';
 import {createLive} from './live.js';
 import {place} from './place.js';
+import {moveStage, showStages} from './stages.js';
 import {chooseUnits, currentLink, frameOfLink, isBuildLink, keepLink, unitSystem} from './state.js';
 import {clearTicks, showKept} from './ticks.js';
 import {createCalculator} from './worker_client.js';
 
 const WIDE = matchMedia('(min-width: 76.25em)');  // as in the style sheet: the shelf is a column
+const PATIENCE_MS = 250;  // then a dialog says that something is coming
 const SETTLE_MS = 400;  // the browser and the theme scroll to a heading first
 
 /** @type {ReturnType<typeof createCalculator> | undefined} */
@@ -200,6 +202,9 @@ function makeValuesPressable() {
 
 // --- what a reader can press --------------------------------------------------------------------
 
+let opening = 0;  // what was opened last is the only thing waited for, unless it was closed again
+document.addEventListener('close', () => { opening++; }, {capture: true});
+
 /**
  * Ask the core and open its answer, or say what went wrong.
  * @param {string} title
@@ -208,12 +213,17 @@ function makeValuesPressable() {
  */
 async function openAnswer(title, name, payload) {
   const asked = {link: here?.wanted, system: unitSystem(), ...payload};
-  if (!dialogIsOpen() && loading) sayInDialog(title, 'One moment: the calculator is still being loaded.');
+  const mine = ++opening;
+  const patience = setTimeout(() => sayInDialog(title, loading
+    ? 'One moment: the calculator is still being loaded.'
+    : 'One moment: this is being computed for your build.'), PATIENCE_MS);
   try {
     const {tree} = await call(name, asked);
-    openDialog(tree);
+    clearTimeout(patience);
+    if (mine === opening) openDialog(tree);
   } catch (error) {
-    sayInDialog(title, sentence(error));
+    clearTimeout(patience);
+    if (mine === opening) sayInDialog(title, sentence(error));
   }
 }
 
@@ -333,6 +343,7 @@ document.addEventListener('input', event => {
   const target = event.target;
   if (!(target instanceof HTMLInputElement)) return;
   if (target.dataset.cursor !== undefined) readChart(target);
+  if (target.dataset.stage !== undefined) moveStage(target);
   if (target.dataset.filter !== undefined) filterChoices(target);
 });
 
@@ -353,6 +364,7 @@ for (const kind of ['pointerover', 'focusin']) {
 
 document.addEventListener('slipfit:placed', () => {
   readCharts();
+  showStages();
   makeValuesPressable();
 });
 

@@ -107,7 +107,7 @@ def test_swapped_parts_change_verdicts_and_figures_and_the_link_shows_the_same_e
     assert "clashes by 2.4" in shelf.inner_text()
     assert "clashes by 2.4" in page.inner_text(".sf-short")
     page.click("[data-open-choices=prop]")
-    page.locator("[data-swap-part]").first.click()
+    page.click("[data-swap-part='p525-70-2']", timeout=60_000)
     page.wait_for_selector("[data-change]")
     settled(page)
     after = figures(page)
