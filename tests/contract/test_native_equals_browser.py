@@ -18,58 +18,12 @@ import pytest
 from playwright.sync_api import Browser, Page
 
 import assets
+from api_examples import EXAMPLES
 from serving import StaticServer
 from slipfit import api
-from slipfit.charts.registry import CHARTS
-from slipfit.drawings.registry import DRAWINGS
-from slipfit.figures.registry import FIGURES
-from slipfit.parts.kinds import KINDS
 
 ROOT = Path(__file__).resolve().parents[2]
 RELATIVE = 1e-9
-FRAME = "quillback-5"
-LINK = f"#b1;{FRAME}"
-SLOTS = [
-    *(f"{place}:{figure.id}" for place in ("value", "note") for figure in FIGURES),
-    *(f"chart:{name}" for name in CHARTS),
-    *(f"drawing:{name}" for name in DRAWINGS),
-    *("checks:fit", "checks:limits", "shelf", "short", "day"),
-]
-OWN_PACK = {
-    "name": "ours",
-    "cell_count": "6",
-    "capacity": "1500 mAh",
-    "size": "78 x 37 x 41 mm",
-    "mass": "248 g",
-    "c_rating": "100",
-    "connector": "60 A class",
-}
-EXAMPLES: dict[str, tuple[str, dict[str, Any]]] = {
-    "catalogue": ("catalogue", {}),
-    "report": ("report", {"link": LINK}),
-    "report with ranges": ("report", {"link": LINK, "ranges": True}),
-    "page in metric": ("page", {"link": LINK, "slots": SLOTS, "system": "metric"}),
-    "page in imperial": ("page", {"link": LINK, "slots": SLOTS, "system": "imperial"}),
-    "a warm day": ("page", {"link": f"{LINK};air=30C;height=500m", "slots": SLOTS}),
-    "a link that is no link": ("page", {"link": "#b1;<b>;=;;motor=%00", "slots": ["short"]}),
-    "an unknown part": ("page", {"link": f"{LINK};motor=none", "slots": ["shelf", "short"]}),
-    "changes": ("page", {"link": LINK, "slots": [], "previous": {"top_speed": 50.0}}),
-    "an explanation": ("explain", {"link": LINK, "figure": "top_speed"}),
-    "an unknown figure": ("explain", {"link": LINK, "figure": "top_sped"}),
-    "an own part": ("own_part", {"link": LINK, "kind": "pack", "fields": OWN_PACK}),
-    "an own part with faults": ("own_part", {"link": LINK, "kind": "pack", "fields": {"x": "1"}}),
-    "another day": ("day", {"link": LINK, "fields": {"air": "-20 C", "height": "300 m"}}),
-    "a day with faults": ("day", {"link": LINK, "fields": {"air": "cold"}}),
-    "a swap": ("swap", {"link": LINK, "kind": "motor", "part": "m28-1950"}),
-    "a swap for nothing": ("swap", {"link": LINK, "kind": "motor", "part": "m28-195"}),
-    "an unknown call": ("pages", {}),
-    **{f"choices of {kind.id}": ("choices", {"link": LINK, "kind": kind.id}) for kind in KINDS},
-    **{f"form of {kind.id}": ("own_form", {"link": LINK, "kind": kind.id}) for kind in KINDS},
-}
-
-
-def test_every_call_of_the_api_is_among_the_examples() -> None:
-    assert {name for name, _ in EXAMPLES.values()} >= set(api.CALLS)
 
 
 @pytest.fixture(scope="module", autouse=True)

@@ -282,7 +282,7 @@ def _top_speed(
         low, high = _taken(speeds, last), _taken(speeds, last + 1)
         inside, beyond = _taken(spare(state.drive), last), _taken(spare(state.drive), last + 1)
     assert hover is not None
-    throttle_ends = beyond < 0.0
+    throttle_ends = (inside >= 0.0) & (beyond < 0.0)
     share = np.where(throttle_ends, inside / np.where(throttle_ends, inside - beyond, 1.0), 0)
     return low + share * (high - low), throttle_ends, hover
 
