@@ -25,8 +25,9 @@ from slipfit.frame.frame import Frame
 from slipfit.numerics import Array, Mask
 from slipfit.physics.body import MODELS
 from slipfit.physics.body.fins import Fin
+from slipfit.physics.body.loads import TOP_SPEED_M_S
 
-SMALL_N = 1e-6  # a side force below this share of the weight has no place to speak of
+SMALL_N = 1e-6  # a side force below this has no place to speak of
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -55,16 +56,20 @@ class SideForce:
 
 
 def _station(force: Array, moment: Array) -> Array:
-    there = np.abs(force) > SMALL_N
+    there = np.isfinite(force) & (np.abs(force) > SMALL_N)
     return np.asarray(np.where(there, moment / np.where(there, force, 1.0), np.nan))
 
 
 def side_force(build: Build, steady: Trim, drag_factor: Array | float = 1.0) -> SideForce:
-    """Side forces in steady states, by every body's own model."""
+    """Side forces in steady states, by every body's own model; NaN where the air is faster than
+    the models reach."""
     alpha, V = steady.incidence_rad, steady.speed_m_s
-    axial, side = V * np.cos(alpha), V * np.sin(alpha)
     induced = steady.rotor.induced_speed_m_s
     wash = np.where(np.isfinite(induced), induced, 0.0)
+    axial, side = V * np.cos(alpha), V * np.sin(alpha)
+    fastest = np.hypot(np.abs(axial) + FULL_SLIPSTREAM * np.abs(wash), side)
+    known = fastest <= TOP_SPEED_M_S
+    axial, side, wash = (np.where(known, x, 0.0) for x in (axial, side, wash))
     body, turned, fins, fins_turned = np.zeros((4, *V.shape))
     for entry in build.frame.bodies:
         model = MODELS[entry.model]
@@ -78,6 +83,7 @@ def side_force(build: Build, steady: Trim, drag_factor: Array | float = 1.0) -> 
             fins, fins_turned = fins + normal, fins_turned + moment
         else:
             body, turned = body + normal, turned + moment
+    body = np.where(known, body, np.nan)
     rotors = build.frame.rotors
     H, raising = steady.rotor.inplane_force_N, steady.rotor.pitch_moment_Nm
     return SideForce(

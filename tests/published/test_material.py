@@ -1,4 +1,4 @@
-"""Published values: materials as their sources print them (flags in the table), an arm as a beam."""
+"""Published values: materials as their sources print them (flags in the table), an arm as beam."""
 
 import dataclasses
 

@@ -16,30 +16,35 @@ SLOWEST = 0.12  # of top speed; below it the side force is next to nothing
 def pressure(p: Performance, samples: Performance | None) -> Chart:
     """The chart of a build, through the states of level flight from fast to slow."""
     speeds, flyable = p.speeds_m_s, p.curve.flyable[0]
-    first = int(np.searchsorted(speeds, SLOWEST * speeds[-1]))
-    columns = slice(first, len(speeds))
-    whole, frame = (lever[0][::-1] for lever in pressure_lever(p, columns))
-    there = flyable[columns][::-1]
-    alpha = p.curve.trim.incidence_rad[0, columns][::-1]
-    rising = np.concatenate([[True], np.diff(np.maximum.accumulate(alpha)) > 0.0])
+    fast = flyable & (speeds >= SLOWEST * np.nanmax(speeds)) & (speeds > 0.0)
+    alpha = p.curve.trim.incidence_rad[0]
+    if not (p.can_hover[0, 0] and fast.sum() > 1):
+        fast = np.zeros_like(fast)
+    whole, frame = (lever[0] for lever in pressure_lever(p, slice(None)))
+    order = np.argsort(alpha[fast])
+    if len(order):
+        x, whole, frame = (values[fast][order] for values in (alpha, whole, frame))
+    else:  # nothing to draw, on an axis all the same
+        x = np.array([0.0, np.pi / 2])
+        whole = frame = np.full(2, np.nan)
 
     def series(id: str, label: str, values: Array) -> Series:
-        shown = np.isfinite(values) & there
+        shown = np.isfinite(values)
         return Series(
             id=id,
             label=label,
             display=LENGTH_MM,
-            values=gaps(np.where(shown, values, 0.0)[rising], shown[rising]),
+            values=gaps(np.where(shown, values, 0.0), shown),
         )
 
     return Chart(
         id="pressure",
         title="Centre of pressure behind the balance point",
-        caption=_caption(p, whole[0] if there.any() else np.nan),
+        caption=_caption(p, float(whole[0])),
         shape="curves",
         x_label="incidence between air and axis, level flight",
         x_display=ANGLE,
-        x=tuple(float(a) for a in alpha[rising]),
+        x=tuple(float(a) for a in x),
         series=(
             series("whole", "with the rotors", whole),
             series("frame", "airframe alone", frame),

@@ -69,4 +69,4 @@ def dash(p: Performance) -> Dash:
 def _summed(rate: Array, over: Array) -> Array:
     """Running integral by trapezoids, from 0."""
     pieces = 0.5 * (rate[:, 1:] + rate[:, :-1]) * np.diff(over, axis=1)
-    return np.concatenate([np.zeros_like(pieces[:, :1]), np.cumsum(pieces, axis=1)], axis=1)
+    return np.concatenate([0.0 * over[:, :1], np.cumsum(pieces, axis=1)], axis=1)

@@ -31,6 +31,8 @@ def largest_causes(p: Performance, most: int = MOST) -> tuple[str, ...]:
 @lru_cache(maxsize=16)
 def speed_without(p: Performance, causes: tuple[str, ...]) -> Array:
     """Top speed without each of some causes, (samples, causes); NaN where there is no answer."""
+    if not causes:
+        return np.empty((len(p.can_hover), 0))
     build, rotors, electric = p.build, p.rotors, p.electric
     count, drag_factor = build.rotor_count, p.inputs.drag_factor
     body = airframe_map(build.frame.bodies, build.air)
