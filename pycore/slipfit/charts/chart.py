@@ -32,6 +32,17 @@ class Mark:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Stretch:
+    """A stretch of the x axis with a name, such as a leg of a flight (SI); `short` is said where
+    the name has no room."""
+
+    label: str
+    low: float
+    high: float
+    short: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
 class Chart:
     """A chart of one build. `shape` is `"curves"` (each series in a panel of its own unit, stacked
     one above the other over a common x axis; with `one_panel` all of them in one), `"layers"`
@@ -47,6 +58,7 @@ class Chart:
     x: tuple[float, ...] = ()
     names: tuple[str, ...] = ()
     marks: tuple[Mark, ...] = ()
+    stretches: tuple[Stretch, ...] = ()
     one_panel: bool = False
 
 

@@ -27,7 +27,7 @@ def curves_svg(chart: Chart, system: str, width: int) -> Tree:
     x_scale = Scale(x_low, x_high if x_high > x_low else x_low + 1.0, _LEFT, right)
     x = [x_scale(value) for value in x_values]
     mark_rows, mark_pieces = _marks(chart, system, x_scale, right)
-    top = 6.0 + mark_rows * (SIZE + 4)
+    top = 6.0 + (mark_rows + bool(chart.stretches)) * (SIZE + 4)
     panels: list[Tree] = []
     y = top
     groups = [list(chart.series)] if chart.one_panel else _panels(chart.series)
@@ -38,7 +38,8 @@ def curves_svg(chart: Chart, system: str, width: int) -> Tree:
     bottom = y - _GAP
     return el(
         "svg",
-        *mark_pieces(top - 4, bottom),
+        *_stretches(chart, system, x_scale, top - 4, bottom),
+        *mark_pieces(top - 4 - bool(chart.stretches) * (SIZE + 4), bottom),
         *panels,
         *x_axis(chart, system, x_scale, bottom, 4 if narrow else 8),
         el("path", d=f"M0 {number(top)}V{number(bottom)}", class_="sf-cursor", visibility="hidden"),
@@ -49,6 +50,32 @@ def curves_svg(chart: Chart, system: str, width: int) -> Tree:
         data_left=_LEFT,
         data_right=right,
     )
+
+
+def _stretches(chart: Chart, system: str, scale: Scale, top: float, bottom: float) -> list[Tree]:
+    """Bands behind all panels, every second one shaded, each with as much of its name as fits."""
+    assert chart.x_display is not None
+    pieces: list[Tree] = []
+    for k, stretch in enumerate(chart.stretches):
+        ends = (chart.x_display.converted(x, system) for x in (stretch.low, stretch.high))
+        low, high = (scale(value) for value in ends)
+        name = next(
+            (n for n in (stretch.label, stretch.short) if text_width(n, SIZE) + 4 < high - low), ""
+        )
+        pieces.append(
+            el(
+                "rect",
+                el("title", stretch.label),
+                x=number(low),
+                y=number(top + 3),
+                width=number(high - low),
+                height=number(bottom - top - 3),
+                class_="sf-stretch" if k % 2 == 0 else "sf-stretch sf-stretch-plain",
+            )
+        )
+        if name:
+            pieces.append(text(0.5 * (low + high), top, name, "sf-bite-label", "middle"))
+    return pieces
 
 
 def _panels(series: Sequence[Series]) -> list[list[Series]]:
