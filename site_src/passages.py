@@ -30,9 +30,12 @@ from tokens import code_spans, outside_code
 Problem = Callable[[str], str]  # what is wrong with a condition, a time or a tool; empty if nothing
 
 _LINE = re.compile(r"^\{\s*(when|otherwise|end|steps|hazard|times|time|tools)\b\s*(.*?)\s*\}\s*$")
-_INLINE = re.compile(r"\{when ([^{}:|]+):([^{}|]*)(?:\|([^{}|]*))?\}")
-_ONLY = re.compile(r"^(\s*(?:[-*+]|\d+[.)])\s+(?:\[[ x]\]\s+)?|\s*)\{only ([^{}]+)\}")
-_ANY_ONLY = re.compile(r"\{only\b[^{}]*\}|\{when\b[^{}]*\}")
+_SAID = r"((?:[^{}|\n]|\n(?![ \t]*\n))*)"  # words of one paragraph
+_INLINE = re.compile(r"\{when\s([^{}:|]+):" + _SAID + r"(?:\|" + _SAID + r")?\}")
+_ONLY = re.compile(
+    r"^([ \t]*(?:[-*+]|\d+[.)])[ \t]+(?:\[[ x]\][ \t]+)?|[ \t]*)\{only ([^{}\n]+)\}", re.MULTILINE
+)
+_UNREAD = re.compile(r"\{(only|when)\b")
 _ID = re.compile(r"[a-z][a-z0-9-]{0,39}")
 WHEN = " when "
 
@@ -104,9 +107,16 @@ def to_blocks(text: str, checks: Checks) -> tuple[str, list[tuple[int, str]]]:
 def to_spans(text: str, checks: Checks) -> tuple[str, list[tuple[int, str]]]:
     """Markdown with what adapts in its running text as elements, and what is wrong, by line."""
     page = _Page(checks=checks)
-    written = [
-        line if code else _in_text(page, number, line) for number, line, code in outside_code(text)
-    ]
+    written: list[str] = []
+    chunk: list[str] = []  # lines of text with no code between them
+    first = 1
+    for number, line, code in outside_code(text):
+        if code:
+            written += [*_in_text(page, first, chunk), line]
+            chunk, first = [], number + 1
+        else:
+            chunk.append(line)
+    written += _in_text(page, first, chunk)
     return "\n".join(written), page.problems
 
 
@@ -199,35 +209,44 @@ _WRITERS: Mapping[str, Callable[[_Page, int, str], str]] = {
 }  # fmt: skip
 
 
-def _in_text(page: _Page, number: int, line: str) -> str:
+def _in_text(page: _Page, first: int, lines: list[str]) -> list[str]:
+    """Some lines of text, the first of which has a number, with what adapts in them."""
+    if not lines:
+        return []
+    text = "\n".join(lines)
+
+    def line_of(match: re.Match[str]) -> int:
+        return first + match.string.count("\n", 0, match.start())
+
     def only(match: re.Match[str]) -> str:
-        asked = escape(page.check(number, match[2].strip()))
+        asked = escape(page.check(line_of(match), match[2].strip()))
         return f'{match[1]}<span data-only="{asked}"></span>'
 
     def inline(match: re.Match[str]) -> str:
         if _inside(match, spans):
             return match[0]
-        asked = page.check(number, match[1].strip())
+        asked = page.check(line_of(match), " ".join(match[1].split()))
         said = f'<span data-when="{escape(asked)}">{match[2].strip()}</span>'
         if match[3] is None:
             return said
         other = escape(f"not ({asked})")
         return f'{said}<span data-when="{other}">{match[3].strip()}</span>'
 
-    line = _ONLY.sub(only, line)
-    spans = code_spans(line)
-    line = _INLINE.sub(inline, line)
-    spans = code_spans(line)
-    for left in _ANY_ONLY.finditer(line):
+    text = _ONLY.sub(only, text)
+    spans = code_spans(text)
+    text = _INLINE.sub(inline, text)
+    spans = code_spans(text)
+    for left in _UNREAD.finditer(text):
         if not _inside(left, spans):
-            page.say(
-                number,
-                "{only …} must begin an entry of a list or a paragraph"
-                if left[0].startswith("{only")
-                else "{when …} must stand on a line of its own, or hold words behind a colon: "
-                "{when pack.cell_count >= 8: words}",
-            )
-    return line
+            page.say(line_of(left), _LEFT[left[1]])
+    return text.split("\n")
+
+
+_LEFT: Mapping[str, str] = {
+    "only": "{only …} must begin an entry of a list or a paragraph",
+    "when": "{when …} must stand on a line of its own, or hold words behind a colon: "
+    "{when pack.cell_count >= 8: words}",
+}
 
 
 def _inside(match: re.Match[str], spans: list[tuple[int, int]]) -> bool:

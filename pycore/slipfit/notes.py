@@ -276,9 +276,12 @@ VALUES: Final[tuple[Name, ...]] = (
     _value("camera.washer", LENGTH_MM, _washer),
     _value("boards.height", LENGTH_MM, _boards),
     _value("uptilt", _ANGLE, lambda b: b.uptilt_rad),
+    _value("chase_speed", SPEED, lambda b: b.chase or None),
     _value("rotor_count", _PLAIN, lambda b: float(b.rotor_count)),
 )
-JOINT_FIELDS: Final = ("screw", "length", "engagement", "torque", "margin", "count", "key", "state")
+JOINT_FIELDS: Final = (
+    "screw", "length", "engagement", "room", "torque", "margin", "count", "key", "state",
+)  # fmt: skip
 
 
 def _joint_name(joint_id: str, field: str) -> Name:
@@ -288,6 +291,7 @@ def _joint_name(joint_id: str, field: str) -> Name:
     numbers: dict[str, tuple[str, Callable[[ScrewFit], float]]] = {
         "length": ("length", lambda fit: fit.length_m),
         "engagement": ("length", lambda fit: fit.engagement_m),
+        "room": ("length", lambda fit: fit.end_gap_m),
         "torque": ("torque", lambda fit: fit.torque_Nm),
         "margin": ("number", lambda fit: fit.margin),
         "count": ("number", lambda fit: float(fit.joint.count)),
@@ -298,6 +302,7 @@ def _joint_name(joint_id: str, field: str) -> Name:
         "state": lambda fit, _: fit.state,
         "length": lambda fit, _: f"{fit.length_m * 1e3:g}{THIN}mm",  # as shops sell them
         "engagement": lambda fit, system: LENGTH_MM.text(fit.engagement_m, system),
+        "room": lambda fit, system: LENGTH_MM.text(fit.end_gap_m, system),
         "torque": lambda fit, system: TORQUE.text(fit.torque_Nm, system),
         "margin": lambda fit, _: f"{fit.margin:.1f}",
         "count": lambda fit, _: str(fit.joint.count),
