@@ -1,13 +1,14 @@
 """Everything a page, a script or a test may ask, as `call(name, payload)`.
 
 The answer is `{"ok": true, "result": …}` or `{"ok": false, "error": {"kind", "message", "field",
-"low", "high", "source"}}`. `call_json` does the same on text, for the worker in the browser.
+"low", "high"}}`. `call_json` does the same on text, for the worker in the browser.
 """
 
 from __future__ import annotations
 
 import dataclasses
 import json
+import math
 import traceback
 from collections.abc import Callable, Mapping
 from functools import lru_cache
@@ -18,6 +19,7 @@ from slipfit import __version__, page
 from slipfit.build import Build
 from slipfit.errors import InputError, SlipfitError, ValidityError, nearest
 from slipfit.flight.performance import performances
+from slipfit.frame.leg import legs_from_text
 from slipfit.library import Library, build_of_link, library_from_texts, link_of_build
 from slipfit.link import LinkDay, LinkShot, link_of
 from slipfit.notes import Facts, holds
@@ -62,10 +64,43 @@ def library() -> Library:
     return _library
 
 
+LONGEST_TEXT = 20_000  # characters; a link is cut far below, and said to be
+LARGEST = 1e12  # of a figure in SI, far beyond any
+SHOWN = 40  # characters of a stranger's text in a message
+
+
+def _text(payload: Payload, key: str, usual: str = "") -> str:
+    """A text of the payload; what is not given, or null, is as usual."""
+    value = payload.get(key)
+    if value is None:
+        return usual
+    if not isinstance(value, str):
+        raise InputError(f"api: {key} must be a text, got {type(value).__name__}", field=key)
+    return value[:LONGEST_TEXT]
+
+
+def _texts(payload: Payload, key: str) -> list[str]:
+    value = payload.get(key)
+    if value is None:
+        return []
+    if not isinstance(value, list | tuple) or not all(isinstance(text, str) for text in value):
+        raise InputError(f"api: {key} must be a list of texts", field=key)
+    return [text[:LONGEST_TEXT] for text in value]
+
+
+def _table(payload: Payload, key: str) -> Payload:
+    value = payload.get(key)
+    if value is None:
+        return {}
+    if not isinstance(value, Mapping):
+        raise InputError(f"api: {key} must be a table, got {type(value).__name__}", field=key)
+    return value
+
+
 def _build(payload: Payload) -> tuple[Build, tuple[str, ...]]:
     known = library()
-    fallback = str(payload.get("frame") or next(iter(known.frames)))
-    return build_of_link(known, str(payload.get("link", "")), fallback)
+    fallback = _text(payload, "frame") or next(iter(known.frames))
+    return build_of_link(known, _text(payload, "link"), fallback)
 
 
 @lru_cache(maxsize=8)
@@ -76,27 +111,37 @@ def _report_of(link: str, ranges: bool, frame: str) -> tuple[Report, tuple[str, 
 
 def _report(payload: Payload) -> tuple[Report, tuple[str, ...]]:
     return _report_of(
-        str(payload.get("link", "")),
-        bool(payload.get("ranges")),
-        str(payload.get("frame", "")),
+        _text(payload, "link"),
+        payload.get("ranges") is True,
+        _text(payload, "frame"),
     )
 
 
 def _system(payload: Payload) -> str:
-    system = str(payload.get("system", SYSTEMS[0]))
+    system = _text(payload, "system", SYSTEMS[0])
     if system not in SYSTEMS:
-        raise InputError(f"no unit system '{system}'{nearest(system, SYSTEMS)}", field="system")
+        got = system[:SHOWN]
+        raise InputError(f"no unit system '{got}'{nearest(got, SYSTEMS)}", field="system")
     return system
 
 
 def _page(payload: Payload) -> dict[str, Any]:
     found, messages = _report(payload)
     system = _system(payload)
-    previous: Mapping[str, Any] = payload.get("previous") or {}
+    previous = _table(payload, "previous")
+    slots = _texts(payload, "slots")
+    named = (slot.partition(":") for slot in slots)
+    on_page = {
+        name: found.figures[name]
+        for kind, _, name in named
+        if kind in ("value", "note") and name in found.figures
+    }
     changes = {}
-    for id, figure in found.figures.items():
+    for id, figure in on_page.items():
         before = previous.get(id)
-        if isinstance(before, int | float) and figure.value is not None:
+        if not isinstance(before, int | float) or not abs(before) < LARGEST:
+            continue
+        if figure.value is not None:
             text = page.change_text(figure.display, float(before), figure.value, system)
             if text:
                 changes[id] = text
@@ -104,12 +149,17 @@ def _page(payload: Payload) -> dict[str, Any]:
         "link": found.link,
         "frame": found.build.frame.slug,
         "parts": link_of(found.build.frame.slug, found.build.parts),
-        "slots": page.slots(found, list(payload.get("slots", ())), system),
+        "slots": page.slots(found, _now(slots, payload), system),
         "shown": _shown(found, payload.get("conditions") or ()),
-        "figures": {f.id: f.value for f in found.figures.values()},
+        "figures": {f.id: f.value for f in on_page.values()},
         "changes": changes,
         "messages": list(messages),
     }
+
+
+def _now(slots: list[str], payload: Payload) -> list[str]:
+    """The places that are filled in this reply: late ones only where a page asks for them."""
+    return [slot for slot in slots if payload.get("late") is True or slot not in page.LATE]
 
 
 MOST_CONDITIONS = 400  # of one page
@@ -131,18 +181,13 @@ def _report_call(payload: Payload) -> dict[str, Any]:
 
 
 def _with_part(build: Build, kind: str, part: Part) -> Build:
-    return Build(
-        frame=build.frame,
-        parts={**build.parts, kind: part},
-        day=build.day,
-        uptilt_rad=build.uptilt_rad,
-    )
+    return dataclasses.replace(build, parts={**build.parts, kind: part})
 
 
 def _choices(payload: Payload) -> dict[str, Any]:
     build, _ = _build(payload)
     system = _system(payload)
-    kind = kind_of(str(payload.get("kind", "")))
+    kind = kind_of(_text(payload, "kind"))
     current = build.parts.get(kind.id)
     parts = library().shelf.of(kind.id)
     candidates = [build, *(_with_part(build, kind.id, part) for part in parts)]
@@ -178,7 +223,7 @@ def _effect(speed_m_s: float, before_m_s: float, system: str) -> str:
 
 def _explain(payload: Payload) -> dict[str, Any]:
     found, _ = _report({**payload, "ranges": True})
-    id = str(payload.get("figure", ""))
+    id = _text(payload, "figure")
     if id not in found.figures:
         raise InputError(f"no figure '{id[:40]}'{nearest(id[:40], found.figures)}", field="figure")
     return {"tree": page.explain_dialog(found.figures[id], _system(payload))}
@@ -186,7 +231,7 @@ def _explain(payload: Payload) -> dict[str, Any]:
 
 def _own_form(payload: Payload) -> dict[str, Any]:
     build, _ = _build(payload)
-    kind = kind_of(str(payload.get("kind", "")))
+    kind = kind_of(_text(payload, "kind"))
     current = build.parts.get(kind.id)
     typed = stated_texts(current) if current is not None and current.own else {}
     typed = _fields(payload) or typed
@@ -196,15 +241,13 @@ def _own_form(payload: Payload) -> dict[str, Any]:
 
 
 def _fields(payload: Payload) -> dict[str, str]:
-    given = payload.get("fields") or {}
-    if not isinstance(given, Mapping):
-        raise InputError("own_part: fields must be a table of texts", field="fields")
+    given = _table(payload, "fields")
     return {str(key)[:40]: str(value)[:400] for key, value in list(given.items())[:60]}
 
 
 def _own_part(payload: Payload) -> dict[str, Any]:
     build, _ = _build(payload)
-    kind = kind_of(str(payload.get("kind", "")))
+    kind = kind_of(_text(payload, "kind"))
     typed = _fields(payload)
     part, faults = part_from_texts(kind.id, typed)
     if part is None:
@@ -220,30 +263,70 @@ def _day(payload: Payload) -> dict[str, Any]:
     build, _ = _build(payload)
     system = _system(payload)
     typed = _fields(payload)
-    faults: list[tuple[str, str]] = []
     changed = page.changed_day_texts(build, system, typed)
-    cls: type = LinkDay
-    found = read_table(changed, keys_of(cls), lambda *fault: faults.append(fault), from_form=True)
-    if faults:
-        return {
-            "errors": [{"field": key, "message": sentence} for key, sentence in faults],
-            "tree": page.day_editor(build, system, typed, dict(reversed(faults))),
-        }
-    own = {r.field for name, r in keys_of(cls).items() if not typed.get(name, "").strip()}
+    found, own, errors = _numbers(LinkDay, changed, typed)
+    if errors:
+        return {**_wrong(errors), "tree": page.day_editor(build, system, typed, errors)}
     frame = build.frame
     given = {field: getattr(frame.day, field) for field in own if field != "uptilt_rad"}
-    given |= found.values
+    given |= found
     usual = frame.uptilt_rad if "uptilt_rad" in own else build.uptilt_rad
     uptilt = given.pop("uptilt_rad", usual)
     day = dataclasses.replace(build.day, **given)
-    changed_build = Build(frame=frame, parts=build.parts, day=day, uptilt_rad=uptilt)
+    changed_build = dataclasses.replace(build, day=day, uptilt_rad=uptilt)
     return {"link": link_of_build(changed_build)}
+
+
+def _legs(payload: Payload) -> dict[str, Any]:
+    build, _ = _build(payload)
+    typed = _text(_table(payload, "fields"), "legs")
+    try:
+        legs = legs_from_text(typed) if typed.strip() else None
+    except InputError as error:
+        message = error.message.removeprefix(": ")
+        tree = page.legs_editor(build, _system(payload), typed, message)
+        return {**_wrong({"legs": message}), "tree": tree}
+    return {"link": link_of_build(dataclasses.replace(build, legs=legs))}
+
+
+def _shot(payload: Payload) -> dict[str, Any]:
+    build, _ = _build(payload)
+    system = _system(payload)
+    typed = _fields(payload)
+    changed = page.changed_shot_texts(build, system, typed)
+    found, own, errors = _numbers(LinkShot, changed, typed)
+    if errors:
+        return {**_wrong(errors), "tree": page.shot_editor(build, system, typed, errors)}
+    frame = build.frame
+    given = {field: getattr(frame.shot, field) for field in own if field != "chase_speed_m_s"}
+    given |= found
+    usual = frame.chase_speed_m_s if "chase_speed_m_s" in own else build.chase
+    chase = given.pop("chase_speed_m_s", usual)
+    shot = dataclasses.replace(build.framing, **given)
+    changed_build = dataclasses.replace(build, chase_speed_m_s=chase, shot=shot)
+    return {"link": link_of_build(changed_build)}
+
+
+def _numbers(
+    cls: type, changed: Mapping[str, str], typed: Mapping[str, str]
+) -> tuple[dict[str, Any], set[str], dict[str, str]]:
+    """Of one of a link's records: the numbers typed by field, the fields that were emptied, and
+    what is wrong by key."""
+    faults: list[tuple[str, str]] = []
+    keys = keys_of(cls)
+    found = read_table(changed, keys, lambda *fault: faults.append(fault), from_form=True)
+    own = {r.field for name, r in keys.items() if not typed.get(name, "").strip()}
+    return dict(found.values), own, dict(reversed(faults))
+
+
+def _wrong(errors: Mapping[str, str]) -> dict[str, Any]:
+    return {"errors": [{"field": key, "message": text} for key, text in errors.items()]}
 
 
 def _swap(payload: Payload) -> dict[str, Any]:
     build, _ = _build(payload)
-    kind = kind_of(str(payload.get("kind", "")))
-    part = library().shelf.part(kind.id, str(payload.get("part", "")))
+    kind = kind_of(_text(payload, "kind"))
+    part = library().shelf.part(kind.id, _text(payload, "part"))
     return {"link": link_of_build(_with_part(build, kind.id, part))}
 
 
@@ -260,11 +343,13 @@ CALLS: Mapping[str, Callable[[Payload], dict[str, Any]]] = {
     "catalogue": _catalogue,
     "choices": _choices,
     "day": _day,
+    "legs": _legs,
     "explain": _explain,
     "own_form": _own_form,
     "own_part": _own_part,
     "page": _page,
     "report": _report_call,
+    "shot": _shot,
     "swap": _swap,
 }
 
@@ -272,13 +357,16 @@ CALLS: Mapping[str, Callable[[Payload], dict[str, Any]]] = {
 def call(name: str, payload: Payload) -> dict[str, Any]:
     """The answer to one request; it never raises for what a payload holds."""
     try:
-        if name not in CALLS:
-            raise InputError(f"api: no call '{name[:40]}'{nearest(name[:40], CALLS)}")
+        if not isinstance(name, str) or name not in CALLS:
+            got = str(name)[:SHOWN]
+            raise InputError(f"api: no call '{got}'{nearest(got, CALLS)}")
+        if not isinstance(payload, Mapping):
+            raise InputError(f"api: the payload must be a table, got {type(payload).__name__}")
         return {"ok": True, "result": CALLS[name](payload)}
     except SlipfitError as error:
         low = high = None
         if isinstance(error, ValidityError):
-            low, high = error.low, error.high
+            low, high = (x if math.isfinite(x) else None for x in (error.low, error.high))
         return _refusal(type(error).__name__, error.message, error.field, low, high)
     except Exception:
         return _refusal("fault", traceback.format_exc(limit=8))
@@ -298,5 +386,14 @@ def _refusal(
 
 
 def call_json(name: str, text: str) -> str:
-    """`call` on JSON text."""
-    return json.dumps(call(name, json.loads(text)), ensure_ascii=False, allow_nan=False)
+    """`call` on JSON text. What is not JSON is refused like any other payload."""
+    try:
+        payload = json.loads(text)
+    except (ValueError, RecursionError):
+        return json.dumps(_refusal("InputError", "api: the payload must be JSON"))
+    answer = call(name, payload)
+    try:
+        return json.dumps(answer, ensure_ascii=False, allow_nan=False)
+    except ValueError:
+        message = f"api: the answer to '{name}' holds a number that is not finite"
+        return json.dumps(_refusal("fault", message))

@@ -4,8 +4,9 @@ pre-rendered page, the live page, the command line and the tests."""
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import cache, partial
 from typing import Any
 
 from slipfit import __version__
@@ -19,11 +20,12 @@ from slipfit.checks.rule import RulesOfPlace, rule_verdicts
 from slipfit.checks.verdict import Verdict
 from slipfit.drawings.drawing import Drawing
 from slipfit.drawings.registry import DRAWINGS, FLOWN
-from slipfit.figures.evaluate import figures
+from slipfit.figures.evaluate import Samples, figures
 from slipfit.figures.figure import Figure
 from slipfit.flight.inputs import sampled_inputs
 from slipfit.flight.performance import Performance, performance
 from slipfit.library import link_of_build
+from slipfit.ondemand import OnDemand
 from slipfit.parts.kinds import KINDS
 from slipfit.stability import stability
 
@@ -46,7 +48,8 @@ class PartLine:
 
 @dataclass(frozen=True, kw_only=True)
 class Report:
-    """Everything computed for one build."""
+    """Everything about one build; figures, charts, drawings and the sentence in short are computed
+    when they are asked for."""
 
     build: Build
     link: str
@@ -69,28 +72,36 @@ def verdicts(build: Build, p: Performance) -> tuple[Verdict, ...]:
 def report(build: Build, *, ranges: bool = False) -> Report:
     """The report of a build; with ranges, from 64 samples of its uncertain inputs as well."""
     p = performance(build)
-    samples = scores = None
-    if ranges:
+
+    @cache
+    def drawn() -> Samples:
         inputs, scores = sampled_inputs(build, SAMPLES)
-        samples = performance(build, inputs, p.speeds_m_s)
+        return performance(build, inputs, p.speeds_m_s), scores
+
     judged = verdicts(build, p)
-    found = figures(p, samples, scores)
-    station = balance(build).station_m
+    found = figures(p, drawn if ranges else None)
     return Report(
         build=build,
         link=link_of_build(build),
         figures=found,
         verdicts=judged,
-        charts={id: chart(p, samples) for id, chart in CHARTS.items()},
-        drawings={
-            **{id: draw(build, station, _pressure(p)) for id, draw in DRAWINGS.items()},
-            **{id: draw(p) for id, draw in FLOWN.items()},
-        },
+        charts=OnDemand({id: _chart(id, p, drawn if ranges else None) for id in CHARTS}),
+        drawings=OnDemand({id: _drawing(id, p) for id in (*DRAWINGS, *FLOWN)}),
         rules=rule_verdicts(p),
-        in_short={system: in_short(build, found, judged, system) for system in SYSTEMS},
+        in_short=OnDemand({s: partial(in_short, build, found, judged, s) for s in SYSTEMS}),
         part_lines=_part_lines(build, judged),
         ranges=ranges,
     )
+
+
+def _chart(id: str, p: Performance, drawn: Callable[[], Samples] | None) -> Callable[[], Chart]:
+    return lambda: CHARTS[id](p, drawn()[0] if drawn else None)
+
+
+def _drawing(id: str, p: Performance) -> Callable[[], Drawing]:
+    if id in FLOWN:
+        return lambda: FLOWN[id](p)
+    return lambda: DRAWINGS[id](p.build, balance(p.build).station_m, _pressure(p))
 
 
 def _pressure(p: Performance) -> float | None:
@@ -129,7 +140,10 @@ def in_short(
     build: Build, found: Mapping[str, Figure], judged: tuple[Verdict, ...], system: str
 ) -> str:
     """What a person would say aloud of the build, the worst problem first."""
-    said = {id: figure.range_text(system) or figure.text(system) for id, figure in found.items()}
+
+    def said(id: str) -> str:
+        return found[id].range_text(system) or found[id].text(system)
+
     problems = sorted((v for v in judged if v.severity == 2), key=lambda v: v.family != "fit")
     close = [v for v in judged if v.severity == 1]
     name = build.frame.name
@@ -149,8 +163,8 @@ def in_short(
     if found["top_speed"].value is None:
         return f"{opening} weighs {mass} and cannot fly: {found['top_speed'].missing}."
     return (
-        f"{opening} weighs {mass}, flies {said['top_speed']} flat out at "
-        f"{said['motor_current_full']} per motor, and hovers {said['hover_time']} on one pack."
+        f"{opening} weighs {mass}, flies {said('top_speed')} flat out at "
+        f"{said('motor_current_full')} per motor, and hovers {said('hover_time')} on one pack."
     )
 
 

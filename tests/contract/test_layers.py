@@ -11,7 +11,7 @@ import slipfit
 
 LAYERS = (
     {"constants", "units", "errors", "markup"},
-    {"numerics", "data"},
+    {"numerics", "ondemand", "data"},
     {"physics"},
     {"parts"},
     {"frame"},

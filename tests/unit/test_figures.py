@@ -28,7 +28,7 @@ def figures_of(build: Build) -> dict[str, Figure]:
 def ranged(build: Build, count: int = 64) -> dict[str, Figure]:
     p = performance(build)
     inputs, scores = sampled_inputs(build, count)
-    return figures(p, performance(build, inputs, p.speeds_m_s), scores)
+    return figures(p, lambda: (performance(build, inputs, p.speeds_m_s), scores))
 
 
 @pytest.fixture(scope="module")
@@ -138,7 +138,7 @@ def test_a_range_that_too_few_samples_reach_is_not_shown() -> None:
     inputs, scores = sampled_inputs(build, 64)
     samples = performance(build, inputs, p.speeds_m_s)
     assert p.can_hover.all() and samples.can_hover.mean() < ENOUGH_SAMPLES
-    speed = figures(p, samples, scores)["top_speed"]
+    speed = figures(p, lambda: (samples, scores))["top_speed"]
     assert speed.value is not None and speed.low is None and speed.drivers == ()
 
 
