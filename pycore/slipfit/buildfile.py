@@ -1,6 +1,7 @@
 """A build as a small TOML file: what a link says, for the command line and for keeping.
 
 frame = "quillback-5"
+legs = "hover 8 s, pass 400 m, turn 6 s, return 500 m, land 10 s, reserve 20 %"
 
 [parts]
 motor = "m28-1950"
@@ -23,7 +24,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from slipfit.errors import nearest
+from slipfit.errors import InputError, nearest
+from slipfit.frame.leg import Leg, legs_from_text, legs_text
 from slipfit.frame.reading import SLUG
 from slipfit.link import LinkDay, LinkShot, LinkState
 from slipfit.parts.key import keys_of
@@ -34,12 +36,15 @@ from slipfit.parts.record import read_table
 from slipfit.parts.source import FileError, Source, source_from_text
 from slipfit.parts.writing import part_toml, toml_text, value_text
 
-_TABLES = ("frame", "parts", "day", "shot", "own")
+_TABLES = ("frame", "legs", "parts", "day", "shot", "own")
 
 
 def build_toml(state: LinkState) -> str:
     """The file of a build."""
-    lines = [f"frame = {toml_text(state.frame_slug)}", "", "[parts]"]
+    lines = [f"frame = {toml_text(state.frame_slug)}"]
+    if state.legs:
+        lines.append(f"legs = {toml_text(legs_text(state.legs))}")
+    lines += ["", "[parts]"]
     own: list[str] = []
     for kind in KINDS:
         part = state.parts.get(kind.id)
@@ -74,12 +79,28 @@ def read_build_toml(text: str, file: str = "build.toml") -> LinkState:
     if not isinstance(slug, str) or not SLUG.fullmatch(slug):
         say(("frame",), "frame must be given: the name of a frame's folder, in quotes")
         slug = ""
+    legs = _legs(source.data.get("legs"), say)
     own = _own_parts(source, problems)
     parts = _parts(source, own, say)
     day, shot = _numbers(source, "day", LinkDay, say), _numbers(source, "shot", LinkShot, say)
     if problems:
         raise FileError(problems)
-    return LinkState(frame_slug=slug, parts=parts, day=LinkDay(**day), shot=LinkShot(**shot))
+    return LinkState(
+        frame_slug=slug, parts=parts, day=LinkDay(**day), shot=LinkShot(**shot), legs=legs
+    )
+
+
+def _legs(text: Any, say: Any) -> tuple[Leg, ...]:
+    if text is None:
+        return ()
+    if not isinstance(text, str):
+        say(("legs",), "legs must be text such as 'hover 8 s, pass 400 m, turn 6 s, land 10 s'")
+        return ()
+    try:
+        return legs_from_text(text)
+    except InputError as error:
+        say(("legs",), f"legs: {error.message.removeprefix(': ')}")
+        return ()
 
 
 def _numbers(source: Source, title: str, cls: type, say: Any) -> dict[str, Any]:

@@ -80,7 +80,8 @@ def link_of_build(build: Build) -> str:
         size=_if_other(wanted.size, shot.size),
         place=_if_other(wanted.place, shot.place),
     )
-    return link_of(build.frame.slug, build.parts, day, own)
+    legs = () if build.legs is None or build.legs == build.frame.legs else build.legs
+    return link_of(build.frame.slug, build.parts, day, own, legs)
 
 
 def _if_other(value: float, usual: float) -> float | None:
@@ -104,6 +105,7 @@ def build_of(library: Library, state: LinkState) -> tuple[Build, tuple[str, ...]
         uptilt_rad=uptilt,
         chase_speed_m_s=chase,
         shot=dataclasses.replace(frame.shot, **shot) if shot else None,
+        legs=state.legs or None,
     )
     return build, messages
 
@@ -115,7 +117,7 @@ def build_of_link(library: Library, link: str, fallback_slug: str) -> tuple[Buil
     if state.frame_slug not in library.frames:
         if state.frame_slug:
             messages = (*messages, f"This site has no frame '{state.frame_slug}'.")
-        state = LinkState(frame_slug=fallback_slug, day=state.day, shot=state.shot)
+        state = LinkState(frame_slug=fallback_slug, day=state.day, shot=state.shot, legs=state.legs)
     build, more = build_of(library, state)
     return build, (*messages, *more)
 

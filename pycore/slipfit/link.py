@@ -23,6 +23,7 @@ from dataclasses import dataclass, field, fields
 from typing import Final
 
 from slipfit.errors import InputError, nearest
+from slipfit.frame.leg import Leg, legs_from_text, legs_text
 from slipfit.frame.reading import SLUG
 from slipfit.parts.key import Key, key, keys_of
 from slipfit.parts.kinds import KINDS, kind_of
@@ -35,6 +36,7 @@ from slipfit.parts.writing import stated_texts, unusual_origin, value_text
 
 VERSION: Final = "b1"
 LONGEST: Final = 6000  # characters of a link that are read at all
+LEGS: Final = "legs"  # the piece that holds a reader's own flight
 MOST_PIECES: Final = 40
 MOST_FIELDS: Final = 40  # of one own part
 _MOST_MESSAGES: Final = 12
@@ -98,6 +100,7 @@ class LinkState:
     parts: Mapping[str, str | Part] = field(default_factory=dict)
     day: LinkDay = LinkDay()
     shot: LinkShot = LinkShot()
+    legs: tuple[Leg, ...] = ()  # empty: the frame's own flight
 
 
 def link_of(
@@ -105,6 +108,7 @@ def link_of(
     parts: Mapping[str, str | Part],
     day: LinkDay | None = None,
     shot: LinkShot | None = None,
+    legs: tuple[Leg, ...] = (),
 ) -> str:
     """The link of a build. Parts are ids or parts; one with the id `own` is written out."""
     pieces = [VERSION, frame_slug]
@@ -121,6 +125,9 @@ def link_of(
             value = getattr(given, record.field)
             if value is not None:
                 pieces.append(f"{name}={_value_text(record, value)}")
+    if legs:
+        words = (_encoded(legs_text((leg,))) for leg in legs)
+        pieces.append(f"{LEGS}={','.join(words)}")
     link = "#" + ";".join(pieces)
     if not link[-1].isalnum():  # a full stop at the end of a link gets lost in a sentence
         link = link[:-1] + f"%{ord(link[-1]):02X}"
@@ -154,8 +161,10 @@ def read_link(text: str) -> tuple[LinkState, tuple[str, ...]]:
     else:
         got = f"'{_shown(pieces[1])}'" if len(pieces) > 1 else "nothing"
         heard.say(f"The link must name a frame after its version, got {got}.")
-    parts, day, shot = _read_pieces(pieces[2:], heard)
-    return LinkState(frame_slug=slug, parts=parts, day=day, shot=shot), heard.listed()
+    legs, others = _read_legs(pieces[2:], heard)
+    parts, day, shot = _read_pieces(others, heard)
+    state = LinkState(frame_slug=slug, parts=parts, day=day, shot=shot, legs=legs)
+    return state, heard.listed()
 
 
 def parts_of_state(
@@ -247,13 +256,27 @@ def _read_pieces(
             if number is not None:
                 numbers[name] = number
         else:
-            known = (*kinds, *number_keys)
+            known = (*kinds, *number_keys, LEGS)
             heard.say(f"'{_shown(name)}' in the link is not known{_close(name, known)}")
 
     def of(keys: Mapping[str, Key]) -> dict[str, float]:
         return {keys[name].field: number for name, number in numbers.items() if name in keys}
 
     return parts, LinkDay(**of(day_keys)), LinkShot(**of(shot_keys))
+
+
+def _read_legs(pieces: list[str], heard: _Messages) -> tuple[tuple[Leg, ...], list[str]]:
+    """The flight a link asks for, and the other pieces."""
+    mine = [piece for piece in pieces if piece.partition("=")[0] == LEGS]
+    others = [piece for piece in pieces if piece.partition("=")[0] != LEGS]
+    if len(mine) > 1:
+        heard.say(f"'{LEGS}' stands twice in the link; the first is kept.")
+    for piece in mine[:1]:
+        try:
+            return legs_from_text(_decoded(piece.partition("=")[2])), others
+        except InputError as error:
+            heard.say(f"In the link, {error.message.removeprefix(': ')}; the frame's own is flown.")
+    return (), others
 
 
 def _read_number(record: Key, value: str, heard: _Messages) -> float | None:

@@ -13,6 +13,7 @@ import {place} from './place.js';
  */
 
 const MARKED_MS = 2000;
+const LATE = new Set(['effects']);  // as in the core
 
 /** Names of the places on this page, each once. */
 export function slotsOnPage() {
@@ -58,6 +59,12 @@ export function createLive(call, onReply) {
       const second = await call('page', {...asked, link: first.link, ranges: true, previous: {}});
       if (mine !== sequence) return;
       placeSlots(second.slots);
+      const late = slots.filter(name => !(name in second.slots));
+      if (!late.length) return;
+      /** @type {PageReply} */
+      const third = await call('page', {link: first.link, slots: late, system, late: true});
+      if (mine !== sequence) return;
+      placeSlots(third.slots);
     },
 
     /**
@@ -84,8 +91,10 @@ export function createLive(call, onReply) {
 /** @param {Record<string, import('./place.js').Tree>} slots */
 function placeSlots(slots) {
   for (const element of document.querySelectorAll('[data-slot]')) {
-    const tree = slots[element.getAttribute('data-slot') ?? ''];
+    const name = element.getAttribute('data-slot') ?? '', tree = slots[name];
     if (tree !== undefined) place(element, [tree]);
+    // what takes longer than the rest still shows the build before, and looks like it
+    element.toggleAttribute('data-late', LATE.has(name) && tree === undefined);
   }
   document.dispatchEvent(new CustomEvent('slipfit:placed'));
 }

@@ -90,6 +90,7 @@ from slipfit.figures import (
     tip_mach_full,
     top_speed,
     upwind_range,
+    winding_first_pass,
     winding_peak,
 )
 from slipfit.figures.figure import FigureKind
@@ -104,6 +105,7 @@ FIGURES: tuple[FigureKind, ...] = (
     energy_pass.KIND,
     cell_voltage_least.KIND,
     charge_at_landing.KIND,
+    winding_first_pass.KIND,
     winding_peak.KIND,
     esc_board_peak.KIND,
     pack_peak.KIND,

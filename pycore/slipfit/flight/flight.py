@@ -133,6 +133,16 @@ class Flight:
             return FirstPass(seconds=missing, energy_J=missing)
         return FirstPass(seconds=seconds.sum(axis=0), energy_J=(power * seconds).sum(axis=0))
 
+    def first_run(self) -> int:
+        """Index of the first pass of the flight, of whatever kind; -1 where there is none."""
+        runs = (k for k, stretch in enumerate(self.stretches) if stretch.length_m is not None)
+        return next(runs, -1)
+
+    def at_end(self, stretch: int, values: Array) -> Array:
+        """Values at the end of a stretch, (samples,); NaN where there is no such stretch."""
+        at = np.flatnonzero(self.stretch_of == stretch)
+        return values[at[-1]] if len(at) else np.full(len(self.able), np.nan)
+
     def charge_by_part(self) -> ChargeUse:
         """Shares of the capacity that the parts of the first sample's flight take."""
         drawn = (self.steps.pack_current_A * self.steps.duration_s / self.circuit.capacity)[:, 0]

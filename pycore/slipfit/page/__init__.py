@@ -3,12 +3,14 @@
 from slipfit.page.choices_view import Choice, choices_dialog
 from slipfit.page.day_view import changed_day_texts, day_editor
 from slipfit.page.explain_view import explain_dialog
+from slipfit.page.legs_view import legs_editor
 from slipfit.page.marks import change_text
 from slipfit.page.own_part_view import own_part_dialog
 from slipfit.page.shot_view import changed_shot_texts, shot_editor
-from slipfit.page.slots import SLOTS, known_slot, slots
+from slipfit.page.slots import LATE, SLOTS, known_slot, slots
 
 __all__ = [
+    "LATE",
     "SLOTS",
     "Choice",
     "change_text",
@@ -18,6 +20,7 @@ __all__ = [
     "day_editor",
     "explain_dialog",
     "known_slot",
+    "legs_editor",
     "own_part_dialog",
     "shot_editor",
     "slots",

@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterable, Mapping
 from typing import Final, cast
 
 from slipfit.build import Build
+from slipfit.effects import effects
 from slipfit.errors import InputError, nearest
 from slipfit.fit.bill import bill
 from slipfit.fit.screws import screw_fits
@@ -19,7 +20,9 @@ from slipfit.page.bill_view import bill_table
 from slipfit.page.chart_views import chart_figure
 from slipfit.page.day_view import day_editor
 from slipfit.page.drawing_views import drawing_figure
+from slipfit.page.effects_view import effects_table
 from slipfit.page.figure_views import margin_note, unknown, value_in_text
+from slipfit.page.legs_view import legs_editor
 from slipfit.page.marks import capital
 from slipfit.page.notes_view import time_line, tools_line, value_of_name
 from slipfit.page.rules_view import rules_list
@@ -31,6 +34,8 @@ from slipfit.page.shown import Shown
 from slipfit.page.verdict_views import verdict_list
 
 SYSTEMS: Final = ("metric", "imperial")
+# Places that take as long as several builds: a page asks for them after everything else.
+LATE: Final = ("effects",)
 FAMILIES: Final = {"fit": "fit", "limits": "limit"}
 
 
@@ -106,6 +111,14 @@ def _shot(report: Shown, _name: str, system: str) -> Tree:
     return shot_editor(report.build, system)
 
 
+def _flight(report: Shown, _name: str, system: str) -> Tree:
+    return legs_editor(cast(Build, report.build), system)
+
+
+def _effects(report: Shown, _name: str, system: str) -> Tree:
+    return effects_table(effects(cast(Build, report.build)), system)
+
+
 def _rules(report: Shown, _name: str, system: str) -> Tree:
     return rules_list(report.rules, system)
 
@@ -136,6 +149,8 @@ SLOTS: Final[Mapping[str, Callable[[Shown, str, str], Tree]]] = {
     "short": _short,
     "day": _day,
     "shot": _shot,
+    "flight": _flight,
+    "effects": _effects,
     "rules": _rules,
     "safety": _safety,
     "screws": _screws,
