@@ -9,9 +9,13 @@ from pathlib import Path
 
 import pytest
 
+import tokens
+from site_builds import library
 from slipfit.buildfile import read_build_toml
 from slipfit.figures.registry import FIGURES
 from slipfit.link import read_link
+from slipfit.notes import JOINT_FIELDS, VALUES, condition_problem, known_names
+from slipfit.parts.kinds import KINDS
 from slipfit.parts.pack import Pack
 from slipfit.parts.reading import read_parts
 from slipfit.parts.source import FileError
@@ -19,7 +23,7 @@ from slipfit.parts.source import FileError
 ROOT = Path(__file__).resolve().parents[2]
 AUTHORS = ROOT / "docs/authors"
 FRAME_PAGES = sorted((ROOT / "docs/frames").glob("*/*.md"))
-FIGURE_TOKEN = re.compile(r"\{[=>](\w+)\}")
+TOKEN = re.compile(r"\{[=>]([\w.-]+)\}")
 
 
 def text_of(page: str) -> str:
@@ -40,9 +44,9 @@ def test_notes_page_lists_exactly_the_figures_there_are():
 
 
 @pytest.mark.parametrize("page", FRAME_PAGES, ids=lambda p: f"{p.parent.name}/{p.name}")
-def test_frame_pages_name_only_figures_that_exist(page):
-    known = {k.id for k in FIGURES}
-    assert set(FIGURE_TOKEN.findall(page.read_text(encoding="utf-8"))) <= known
+def test_frame_pages_name_only_what_exists(page):
+    known = set(known_names(library().frames[page.parent.name]))
+    assert set(TOKEN.findall(page.read_text(encoding="utf-8"))) <= known
 
 
 def toml_example() -> str:
@@ -82,3 +86,31 @@ def test_example_build_file_reads():
     assert state.parts["prop"] == "p525-80-2"
     assert isinstance(state.parts["pack"], Pack)
     assert state.parts["pack"].mass_kg == pytest.approx(0.238)
+
+
+def test_page_on_adapting_notes_lists_the_fields_of_joints_and_the_values_there_are():
+    section = text_of("adapting.md").split("## Names")[1].split("\n## ")[0]
+    listed = re.findall(r"^\| `([\w.]+)` \|", section, re.MULTILINE)
+    assert set(listed) == {*JOINT_FIELDS, *(value.id for value in VALUES)}
+
+
+def test_conditions_on_the_page_about_adapting_notes_are_understood():
+    frame = library().frames["quillback-5"]
+    shelf = {kind.id: [part.id for part in library().shelf.of(kind.id)] for kind in KINDS}
+    table = text_of("adapting.md").split("## Conditions")[1].split("\n## ")[0]
+    examples = re.findall(r"^\| `([^`]+)` \|", table, re.MULTILINE)
+    assert len(examples) == 10
+    for example in examples:
+        assert condition_problem(example, frame, shelf) == ""
+
+
+def test_tokens_that_stand_alone_are_all_on_the_page_about_notes():
+    listed = set(re.findall(r"^\| `\{(\w+)\}` \|", text_of("notes.md"), re.MULTILINE))
+    assert listed == set(tokens.ALONE)
+
+
+@pytest.mark.parametrize("slug", ["quillback-5", "longspur-7"])
+def test_the_notes_of_the_demo_frames_adapt_in_at_least_twelve_places_each(slug):
+    texts = [p.read_text(encoding="utf-8") for p in (ROOT / "docs/frames" / slug).glob("*.md")]
+    passages = sum(len(re.findall(r"\{(?:when|only) ", text)) for text in texts)
+    assert passages >= 12
