@@ -7,6 +7,8 @@ from __future__ import annotations
 
 import argparse
 import json
+import math
+import os
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
@@ -26,12 +28,23 @@ from slipfit.library import (
     link_of_build,
     state_of_build,
 )
+from slipfit.numerics import Array
 from slipfit.parts.source import FileError
 from slipfit.physics.air import air_of_day
 from slipfit.physics.blade import blade_from_csv
 from slipfit.physics.rotor import rotor_loads
 from slipfit.report import Report, report, report_json
 from slipfit.units import quantity_from_text
+
+
+def _read(path: Path) -> str:
+    """The text of a file; a byte order mark, as some editors write, is dropped."""
+    try:
+        return path.read_text(encoding="utf-8-sig")
+    except UnicodeDecodeError as error:
+        raise InputError(
+            f"slipfit: {path} must be UTF-8 text, got a byte that is not at position {error.start}"
+        ) from None
 
 
 def library_from_folder(docs: Path) -> Library:
@@ -41,7 +54,7 @@ def library_from_folder(docs: Path) -> Library:
         raise InputError(
             f"slipfit: --docs must name a folder with frames/*/frame.toml, got '{docs}'"
         )
-    texts = {p.relative_to(docs).as_posix(): p.read_text(encoding="utf-8") for p in sorted(found)}
+    texts = {p.relative_to(docs).as_posix(): _read(p) for p in sorted(found)}
     return library_from_texts(texts)
 
 
@@ -56,13 +69,15 @@ def _check(options: argparse.Namespace) -> int:
 
 def _report(options: argparse.Namespace) -> int:
     library = library_from_folder(options.docs)
-    state = read_build_toml(options.build.read_text(encoding="utf-8"), str(options.build))
+    state = read_build_toml(_read(options.build), str(options.build))
     build, messages = build_of(library, state)
     made = report(build, ranges=not options.no_ranges)
     for message in messages:
         print(message, file=sys.stderr)
     if options.json:
-        print(json.dumps({**report_json(made), "messages": list(messages)}, indent=2))
+        print(
+            json.dumps({**report_json(made), "messages": list(messages)}, indent=2, allow_nan=False)
+        )
     else:
         print(_report_text(made))
     return 0
@@ -82,44 +97,66 @@ def _report_text(made: Report) -> str:
 
 def _rotor(options: argparse.Namespace) -> int:
     diameter = quantity_from_text("slipfit rotor", "--diameter", options.diameter, "length")
-    text = options.geometry.read_text(encoding="utf-8")
+    text = _read(options.geometry)
     blade = blade_from_csv(text, diameter, options.blades, options.section)
-    try:
-        speeds = np.array([float(v) for v in options.speeds.split(",")])
-    except ValueError:
-        raise InputError(
-            f"slipfit rotor: --speeds must be numbers in m/s with commas, got '{options.speeds}'"
-        ) from None
+    speeds = _speeds(options.speeds)
+    if not 0.0 < options.rpm < math.inf:
+        raise InputError(f"slipfit rotor: --rpm must be above 0, got {options.rpm:g}")
     omega = options.rpm * 2 * np.pi / 60
     air = air_of_day()
     loads = rotor_loads(blade, np.full_like(speeds, omega), speeds, np.zeros_like(speeds), air)
     n = options.rpm / 60
+    driven = (loads.torque_Nm > 0.0) & (loads.thrust_N >= 0.0)  # a windmill has no efficiency
     rho, power = air.density_kg_m3, omega * loads.torque_Nm
     rows = {
         "speed_m_s": speeds,
         "J": speeds / (n * diameter),
         "ct_prop": loads.thrust_N / (rho * n**2 * diameter**4),
         "cp_prop": power / (rho * n**3 * diameter**5),
-        "efficiency": loads.thrust_N * speeds / power,
+        "efficiency": np.divide(
+            loads.thrust_N * speeds, power, out=np.full_like(power, np.nan), where=driven
+        ),
         "thrust_N": loads.thrust_N,
         "torque_Nm": loads.torque_Nm,
         "tip_mach": loads.tip_mach,
     }
     if options.json:
-        data: dict[str, Any] = {name: [float(v) for v in values] for name, values in rows.items()}
+        data: dict[str, Any] = {
+            name: [float(v) if math.isfinite(v) else None for v in values]
+            for name, values in rows.items()
+        }
         data["valid"] = [bool(v) for v in loads.valid]
-        print(json.dumps({"slipfit": __version__, "rpm": options.rpm, **data}, indent=2))
+        print(
+            json.dumps(
+                {"slipfit": __version__, "rpm": options.rpm, **data}, indent=2, allow_nan=False
+            )
+        )
         return 0
     print("".join(f"{name:>12}" for name in rows))
     for k in range(len(speeds)):
         note = "" if loads.valid[k] else "  outside the model's range"
-        print("".join(f"{values[k]:12.5g}" for values in rows.values()) + note)
+        cells = (
+            f"{values[k]:.5g}" if math.isfinite(values[k]) else "-" for values in rows.values()
+        )
+        print("".join(f"{cell:>12}" for cell in cells) + note)
     return 0
+
+
+def _speeds(text: str) -> Array:
+    try:
+        speeds = np.array([float(v) for v in text.split(",")])
+    except ValueError:
+        speeds = np.array([np.nan])
+    if not np.isfinite(speeds).all():
+        raise InputError(
+            f"slipfit rotor: --speeds must be numbers in m/s with commas, got '{text}'"
+        )
+    return speeds
 
 
 def _link(options: argparse.Namespace) -> int:
     library = library_from_folder(options.docs)
-    state = read_build_toml(options.build.read_text(encoding="utf-8"), str(options.build))
+    state = read_build_toml(_read(options.build), str(options.build))
     build, messages = build_of(library, state)
     for message in messages:
         print(message, file=sys.stderr)
@@ -177,6 +214,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
         print("\n".join(error.problems), file=sys.stderr)
     except SlipfitError as error:
         print(error.message, file=sys.stderr)
+    except (
+        BrokenPipeError
+    ):  # whoever read us has read enough; Python's own last flush must not fail
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
     except OSError as error:
         print(f"slipfit: {error.filename} must be readable, got: {error.strerror}", file=sys.stderr)
     return 1

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -13,7 +13,7 @@ from slipfit.frame.frame import Frame
 from slipfit.frame.reading import read_frame
 from slipfit.link import LinkDay, LinkShot, LinkState, link_of, parts_of_state, read_link
 from slipfit.parts.shelf import Shelf, shelf_from_texts
-from slipfit.parts.source import FileError
+from slipfit.parts.source import FileError, source_from_text
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -51,9 +51,22 @@ def library_from_texts(texts: Mapping[str, str]) -> Library:
             frames[pieces[1]] = read_frame(text, pieces[1], path)
         except FileError as error:
             problems += error.problems
+            continue
+        if shelf.by_kind:
+            problems += _unknown_defaults(frames[pieces[1]], shelf, text, path)
     if problems:
         raise FileError(problems)
     return Library(frames=frames, shelf=shelf)
+
+
+def _unknown_defaults(frame: Frame, shelf: Shelf, text: str, path: str) -> Iterator[str]:
+    """A frame's default parts that the shelf does not have, where the file says them."""
+    for kind, id in frame.defaults.items():
+        ids = shelf.by_kind.get(kind, {})
+        if id not in ids:
+            place = source_from_text(text, path).place(("defaults", kind))
+            hint = nearest(id[:40], ids)
+            yield f"{place}: [defaults]: {kind} must be a part of the shelf, got '{id[:40]}'{hint}"
 
 
 def default_build(library: Library, slug: str) -> Build:

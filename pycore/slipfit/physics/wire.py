@@ -41,6 +41,7 @@ _SILICONE_GAUGES: Final = (8, 10, 12, 14, 16, 18, 20, 22, 24, 26, 28, 30)
 _SILICONE_MM: Final = (6.3, 5.5, 4.5, 3.5, 3.0, 2.3, 1.8, 1.7, 1.6, 1.5, 1.2, 0.8)
 
 _COPPER: Final = (8960.0, 385.0)  # kg/m3, J/(kg K); memory
+_RUNAWAY: Final = 200.0  # e-folds of a wire that runs away: beyond any heat, yet a finite number
 _SILICONE: Final = (1150.0, 1300.0)  # kg/m3, J/(kg K); memory
 SOLD_GAUGES: Final = (8, 10, 12, 14, 16, 18, 20, 22, 24, 26, 28, 30)  # thick to thin
 
@@ -380,7 +381,7 @@ def wire_temperature_after(
     alpha = COPPER_TEMPERATURE_COEFFICIENT_PER_K
     gain = I**2 * r * alpha - shed  # of power with temperature
     push = I**2 * r * (1.0 + alpha * (T0 - T20_K)) - shed * (T0 - Ta)  # power at the start
-    z = gain * t / c
+    z = np.minimum(gain * t / c, _RUNAWAY)
     # (exp z - 1) / z without its 0/0
     growth = np.where(np.abs(z) > 1e-9, np.expm1(z) / np.where(z == 0.0, 1.0, z), 1.0)
     return as_real(T0 + push * t / c * growth)
