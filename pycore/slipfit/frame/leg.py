@@ -235,7 +235,8 @@ def _words(leg: Leg) -> str:
             continue
         if name == "angle" and (leg.kind != "turn" or value == math.pi):
             continue
-        said.append(f"x{value}" if name == "count" else value_text(record, value, 9))
+        # far below what a flight could mean there are no digits to write
+        said.append(f"x{value}" if name == "count" else value_text(record, round(value, 12), 9))
     return " ".join(said)
 
 
