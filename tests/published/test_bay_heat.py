@@ -24,7 +24,7 @@ from slipfit.physics.wire import (
     wire_time_constant,
 )
 
-# The worked example WIRE-RISE of tests/data/electric_drive.csv (computed, film from memory): 12 AWG,
+# Worked example WIRE-RISE of tests/data/electric_drive.csv (computed, film from memory): 12 AWG,
 # 4.5 mm over the insulation, 30 A, 15 W/(m2 K), air of 20 degC.
 WIRE_RISE = "24.2204"
 T20 = 293.15
