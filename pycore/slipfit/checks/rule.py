@@ -55,9 +55,9 @@ def _verdict(rule: Rule, known: list[Standing]) -> Verdict:
 
     def sentence(system: str) -> str:
         limit = display.text(rule.limit, system)
-        value, ratio = display.text(most.value, system), most.value / rule.limit
+        value, ratio = display.text(most.value, system), _times(most.value / rule.limit)
         subject = rule.says[:1].upper() + rule.says[1:]
-        said = f"{subject}: {rule.bound} {limit}. {most.when.capitalize()} {value} ({ratio:.2f} ×)"
+        said = f"{subject}: {rule.bound} {limit}. {most.when.capitalize()} {value} ({ratio} ×)"
         rest = [
             f"{s.when} {display.text(s.value, system)}, {rule.state(s.value)}" for s in known[1:]
         ]
@@ -75,3 +75,8 @@ def _verdict(rule: Rule, known: list[Standing]) -> Verdict:
         basis=f"{rule.rule}, read {rule.read}",
         fix="" if state == "inside" else rule.beyond,
     )
+
+
+def _times(ratio: float) -> str:
+    """A ratio with the digits that mean something: `0.96`, `2.46`, `72`."""
+    return f"{ratio:.2f}" if ratio < 10.0 else f"{ratio:.0f}"

@@ -36,5 +36,5 @@ KIND = FigureKind(
     value=_value,
     cause=_cause,
     explain=_explain,
-    source="An assumption, see Rules",
+    source="An assumption, see Rules and distances",
 )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from slipfit.figures.figure import FigureKind, Step
+from slipfit.figures.figure import FigureKind, Step, shown
 from slipfit.figures.framing import SOURCE, from_shot, out_of_frame, the_shot
 from slipfit.flight.performance import Performance
 from slipfit.numerics import Array
@@ -26,6 +26,7 @@ def _explain(p: Performance) -> tuple[Step, ...]:
         Step(
             words="Where the two ends of the subject's row in the picture meet level ground, "
             f"through the {the_shot(p).view.lens.label} lens.",
+            numbers=f"{shown(_wide(the_shot(p)))} m from {shown(the_shot(p).above_m)} m up",
         ),
     )
 

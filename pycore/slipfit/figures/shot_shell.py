@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from slipfit.figures.figure import FigureKind, Step
+from slipfit.figures.figure import FigureKind, Step, shown
 from slipfit.figures.framing import SOURCE, no_camera
 from slipfit.flight.performance import Performance
 from slipfit.numerics import Array
@@ -31,6 +31,7 @@ def _explain(p: Performance) -> tuple[Step, ...]:
         Step(
             words="The shell's contour beside its window, as seen from the "
             "lens, and how deep in the picture its deepest point lies.",
+            numbers=f"{shown(shell_in_frame(p.build))} of a side",
         ),
     )
 

@@ -42,6 +42,6 @@ KIND = FigureKind(
     value=_value,
     cause=_cause,
     explain=_explain,
-    source="Free fall without air, see Rules",
+    source="Free fall without air, see Rules and distances",
     missing=no_shot,
 )
