@@ -22,7 +22,7 @@ def _fix(p: Performance, asked: Asked) -> str:
 
 
 LIMIT = LimitKind(
-    id="esc_board",
+    id="esc_heat",
     kind="esc",
     subject="ESC board temperature",
     when="at its hottest in the flight",
