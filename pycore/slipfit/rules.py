@@ -127,7 +127,8 @@ def standings(p: Performance) -> Mapping[str, tuple[Standing, ...]]:
     """What a build does, by measure; the first of each is the most it does."""
     speeds = [("at top speed", p.top_speed_m_s), ("at its speed of best range", p.cruise_speed_m_s)]
     if p.build.chase > 0.0:
-        speeds.insert(1, ("beside the subject", chase_speed(p)))
+        reached = np.where(chase_speed(p) <= p.top_speed_m_s, chase_speed(p), np.nan)
+        speeds.insert(1, ("beside the subject", reached))
     shot = shot_of(p)
     return {
         "speed": tuple(Standing(when=when, value=float(V[0, 0])) for when, V in speeds),

@@ -224,18 +224,20 @@ class Lens:
         """Where a direction lies in the picture: to the right and down, in focal lengths; NaN
         where the lens cannot see that far round."""
         right, down, ahead = np.broadcast_arrays(right, down, ahead)
-        aside = np.hypot(right, down)
+        aside = np.asarray(np.hypot(right, down))
         angle = np.arctan2(aside, ahead)
         seen = angle <= self.widest_rad / 2
         radius = np.where(seen, self.image_radius(np.where(seen, angle, 0.0)), np.nan)
-        scale = np.divide(radius, aside, out=np.where(seen, 0.0, np.nan), where=aside > 0.0)
+        empty = np.asarray(np.where(seen, 0.0, np.nan))
+        scale = np.divide(radius, aside, out=empty, where=aside > 0.0)
         return np.asarray(right * scale), np.asarray(down * scale)
 
     def direction(self, right: Array, down: Array) -> tuple[Array, Array, Array]:
         """The direction (right, down, ahead) of a point of the picture, as a unit vector."""
-        radius = np.hypot(right, down)
+        radius = np.asarray(np.hypot(right, down))
         angle = np.asarray(self.off_axis(radius))
-        scale = np.divide(np.sin(angle), radius, out=np.ones_like(radius), where=radius > 0.0)
+        unit = np.ones_like(radius)
+        scale = np.divide(np.sin(angle), radius, out=unit, where=radius > 0.0)
         return np.asarray(right * scale), np.asarray(down * scale), np.cos(angle)
 
 
