@@ -263,6 +263,7 @@ const PRESSED = {
   },
   'data-csv': saveCsv,
   'data-clear-ticks': clearTicks,
+  'data-print': () => print(),
   'data-units': () => {
     chooseUnits(unitSystem() === 'metric' ? 'imperial' : 'metric');
     sayWords();

@@ -139,6 +139,30 @@ def _bench(report: Shown, _name: str, system: str) -> Tree:
     return bench_sheet(report.figures, system)
 
 
+def _print(report: Shown, _name: str, _system: str) -> Tree:
+    return el(
+        "div",
+        el(
+            "p",
+            el(
+                "button",
+                "Print the two sheets",
+                type="button",
+                class_="sf-button",
+                data_print=True,
+            ),
+            " With the parts on the shelf, on A4 or letter paper.",
+            class_="sf-scripted sf-sheet-tools",
+        ),
+        el(
+            "p",
+            "This build is what stands behind the address of its pages: ",
+            report.link,
+            class_="sf-sheet-link",
+        ),
+    )
+
+
 SLOTS: Final[Mapping[str, Callable[[Shown, str, str], Tree]]] = {
     "value": _value,
     "note": _note,
@@ -156,6 +180,7 @@ SLOTS: Final[Mapping[str, Callable[[Shown, str, str], Tree]]] = {
     "screws": _screws,
     "bom": _bom,
     "bench": _bench,
+    "print": _print,
     "time": _time,
     "times": _times,
     "tools": _tools,

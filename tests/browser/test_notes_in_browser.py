@@ -1,0 +1,131 @@
+"""Build notes in a real browser: passages that follow the parts, ticks that stay with them, what is
+written down, the sheet on paper."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+from playwright.sync_api import BrowserContext, Page
+
+from serving import StaticServer
+
+BUILD = "frames/quillback-5/build/"
+LIVE = "document.documentElement.dataset.live === 'yes'"
+
+
+def swap(page: Page, kind: str, part: str) -> None:
+    """Change one part of the build in the address."""
+    page.evaluate(
+        "([kind, part]) => { location.hash = location.hash.replace("
+        "new RegExp(`${kind}=[^;]*`), `${kind}=${part}`); }",
+        [kind, part],
+    )
+
+
+def shown(page: Page, condition: str) -> bool:
+    return page.evaluate(
+        "text => [...document.querySelectorAll('[data-when]')]"
+        ".find(el => el.getAttribute('data-when') === text).hidden === false",
+        condition,
+    )
+
+
+def test_passages_words_and_steps_follow_the_parts(
+    page: Page, site: StaticServer, wait_until: Callable[..., object]
+) -> None:
+    page.goto(site.url + BUILD)
+    assert not shown(page, "motor.mount_screw is M2")
+    wait_until(page, LIVE)
+    before = page.locator('[data-slot="value:joint.motors.screw"]').first.text_content()
+    swap(page, "motor", "m20-3100")
+    wait_until(
+        page,
+        "[...document.querySelectorAll('[data-when]')].some(el => "
+        "el.getAttribute('data-when') === 'motor.mount_screw is M2' && !el.hidden)",
+    )
+    after = page.locator('[data-slot="value:joint.motors.screw"]').first.text_content()
+    assert (before, after) == ("M3 × 8 mm", "M2 × 6 mm")
+    # What is shown is what the core says of each condition.
+    texts = page.evaluate(
+        "[...document.querySelectorAll('[data-when]')].map(el => el.getAttribute('data-when'))"
+    )
+    assert len(texts) > 20
+
+
+def test_ticks_and_readings_are_kept_with_the_parts_on_this_device(
+    page: Page, site: StaticServer, wait_until: Callable[..., object]
+) -> None:
+    page.goto(site.url + BUILD)
+    wait_until(page, LIVE)
+    box = page.locator('[data-steps="motors"]')
+    steps = box.locator("[data-tick]:visible").count()
+    box.locator("[data-tick]").first.check()
+    assert box.locator("[data-done]").text_content() == f"1 of {steps} done"
+    field = page.locator('[data-keep="bench hover_throttle"]')
+    field.fill("31 %")
+    field.blur()
+
+    page.reload()
+    wait_until(page, LIVE)
+    assert box.locator("[data-tick]").first.is_checked()
+    assert field.input_value() == "31 %"
+
+    swap(page, "pack", "k6-1300")
+    wait_until(page, "!document.querySelector('[data-steps=motors] [data-tick]').checked")
+    assert field.input_value() == ""
+    swap(page, "pack", "k6-1600")
+    wait_until(page, "document.querySelector('[data-steps=motors] [data-tick]').checked")
+    assert field.input_value() == "31 %"
+
+    box.locator("[data-clear-ticks]").click()
+    assert not box.locator("[data-tick]").first.is_checked()
+    assert box.locator("[data-done]").text_content() == f"{steps} steps"
+
+
+def test_without_storage_ticks_work_and_nothing_breaks(
+    new_context: Callable[..., BrowserContext], site: StaticServer,
+    wait_until: Callable[..., object],
+) -> None:  # fmt: skip
+    context = new_context()
+    context.add_init_script(
+        "for (const name of ['getItem', 'setItem']) {"
+        "  const usual = Storage.prototype[name];"
+        "  Storage.prototype[name] = function (key, ...rest) {"
+        "    if (String(key).startsWith('slipfit ')) throw Error('refused');"
+        "    return usual.call(this, key, ...rest);"
+        "  };"
+        "}"
+    )
+    page = context.new_page()
+    page.goto(site.url + BUILD)
+    wait_until(page, LIVE)
+    page.locator("[data-tick]").first.check()
+    assert page.locator("[data-done]").first.text_content().startswith("1 of ")
+
+
+def test_the_bill_of_materials_is_saved_as_csv(
+    page: Page, site: StaticServer, wait_until: Callable[..., object]
+) -> None:
+    page.goto(site.url + BUILD)
+    wait_until(page, LIVE)
+    with page.expect_download() as download:
+        page.locator('[data-csv="bill-of-materials"]').click()
+    path = download.value.path()
+    lines = path.read_text("utf-8").splitlines()
+    assert download.value.suggested_filename == "bill-of-materials.csv"
+    assert lines[0] == "What,Count,Each,Together,Note"
+    assert any(line.startswith('"Cap head, 10.9: M3 × 8 mm",16,') for line in lines)
+    assert lines[-1].startswith("Ready to fly,")
+
+
+def test_the_sheet_takes_two_pages_of_a4_and_of_letter(
+    page: Page, site: StaticServer, wait_until: Callable[..., object]
+) -> None:
+    for slug in ("quillback-5", "longspur-7"):
+        page.goto(f"{site.url}frames/{slug}/sheet/")
+        wait_until(page, LIVE)
+        assert page.locator("[data-print]").is_visible()
+        for paper in ("A4", "Letter"):
+            pdf = page.pdf(format=paper, prefer_css_page_size=False)
+            assert len(re.findall(rb"/Type\s*/Page\b", pdf)) == 2, f"{slug} on {paper}"
