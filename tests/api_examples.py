@@ -6,7 +6,7 @@ from __future__ import annotations
 from typing import Any
 
 from slipfit.charts.registry import CHARTS
-from slipfit.drawings.registry import DRAWINGS
+from slipfit.drawings.registry import DRAWINGS, FLOWN
 from slipfit.figures.registry import FIGURES
 from slipfit.parts.kinds import KINDS
 
@@ -15,8 +15,9 @@ LINK = f"#b1;{FRAME}"
 SLOTS = [
     *(f"{place}:{figure.id}" for place in ("value", "note") for figure in FIGURES),
     *(f"chart:{name}" for name in CHARTS),
-    *(f"drawing:{name}" for name in DRAWINGS),
+    *(f"drawing:{name}" for name in (*DRAWINGS, *FLOWN)),
     *("checks:fit", "checks:limits", "shelf", "short", "day", "screws", "bom", "bench"),
+    *("shot", "rules", "safety"),
 ]
 OWN_PACK = {
     "name": "ours",

@@ -36,7 +36,9 @@ def said(state: LinkState, like: dict[str, Any]) -> dict[str, Any]:
             parts[kind] = {name: getattr(part, name) for name in fields}
         else:
             parts[kind] = part
-    return {"frame": state.frame_slug, "parts": parts, "day": state.day.given()}
+    found = {"frame": state.frame_slug, "parts": parts, "day": state.day.given()}
+    shot = state.shot.given()
+    return {**found, "shot": shot} if shot else found
 
 
 def approximately(value: Any) -> Any:

@@ -36,7 +36,8 @@ def entry_texts(cls: type, entries: Sequence[LinkEntry], system: str) -> dict[st
 def changed_texts(
     cls: type, entries: Sequence[LinkEntry], system: str, typed: Mapping[str, str]
 ) -> dict[str, str]:
-    """The entries that were changed; a bare number gets the unit it stood beside."""
+    """The entries that were changed and not emptied; a bare number gets the unit it stood
+    beside."""
     keys = _keys(cls)
     signs = {
         keys[e.field][0]: e.display.metric if system == "metric" else e.display.imperial
@@ -45,7 +46,7 @@ def changed_texts(
     stood = entry_texts(cls, entries, system)
     changed: dict[str, str] = {}
     for name, text in typed.items():
-        if text == stood.get(name):
+        if text == stood.get(name) or not text.strip():
             continue
         bare = text.strip().lstrip("+-−").replace(",", "", 1).replace(".", "", 1).isdigit()
         changed[name] = f"{text.strip()} {signs[name]}" if bare and name in signs else text
