@@ -195,12 +195,17 @@ def chase_speed(p: Performance) -> Array:
     return np.full_like(p.top_speed_m_s, chase) if chase > 0.0 else p.cruise_speed_m_s
 
 
+@lru_cache(maxsize=8)
+def _speed_axis(p: Performance) -> CubicAxis:
+    return CubicAxis(p.speeds_m_s)
+
+
 def tilt_at(p: Performance, speed_m_s: Array) -> Array:
     """Tilt from the level-flight curve, a row of speeds for each sample; NaN beyond its end."""
     flown = (speed_m_s >= 0.0) & (speed_m_s <= np.nan_to_num(p.top_speed_m_s, nan=-1.0))
     tilt = np.broadcast_to(p.curve.trim.tilt_rad, p.curve.flyable.shape)
     within = np.where(flown, speed_m_s, 0.0)
-    first, weights = CubicAxis(p.speeds_m_s).weights(within.ravel())
+    first, weights = _speed_axis(p).weights(within.ravel())
     four = (first[:, None] + np.arange(4)).reshape(*within.shape, 4)
     near = np.take_along_axis(tilt[:, None, :], four, axis=2)
     return np.where(flown, (near * weights.reshape(*within.shape, 4)).sum(axis=2), np.nan)
