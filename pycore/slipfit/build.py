@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -78,7 +79,12 @@ class Build:
     @property
     def air(self) -> Air:
         """The air of the build's day."""
-        return air_of_day(self.day.height_m, self.day.air_temperature_K, self.day.relative_humidity)
+        return _air(self.day.height_m, self.day.air_temperature_K, self.day.relative_humidity)
+
+
+@lru_cache(maxsize=32)
+def _air(height_m: float, temperature_K: float, relative_humidity: float) -> Air:
+    return air_of_day(height_m, temperature_K, relative_humidity)
 
 
 def places(frame: Frame, kind: str) -> tuple[tuple[float, float, float], ...]:

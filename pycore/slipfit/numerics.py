@@ -19,13 +19,18 @@ def as_real(value: ArrayLike) -> Real:
 
 
 def bracketed_root(
-    function: Callable[[Array], Array], low: ArrayLike, high: ArrayLike, steps: int = 40
+    function: Callable[[Array], Array],
+    low: ArrayLike,
+    high: ArrayLike,
+    steps: int = 40,
+    settled: float = 0.0,
 ) -> Array:
     """Roots of a function that changes sign once on each [low, high], for all cases at once.
 
     The Anderson-Bjorck form of false position: it keeps the bracket and converges faster than
-    linearly, with a fixed number of steps. Where both ends have one sign the end with the
-    smaller residual is returned, so the caller must test the ends when that can happen.
+    linearly, with at most that many steps, fewer once every residual is within `settled`. Where
+    both ends have one sign the end with the smaller residual is returned, so the caller must test
+    the ends when that can happen.
     """
     a, b = (np.array(x, dtype=float) for x in np.broadcast_arrays(low, high))
     fa, fb = function(a), function(b)
@@ -43,7 +48,7 @@ def bracketed_root(
         shrink = np.where(shrink > 0.0, shrink, 0.5)
         a, fa = np.where(crossed, b, a), np.where(crossed, fb, fa * shrink)
         b, fb = c, fc
-        if not np.any(fc):
+        if np.all(np.abs(fc) <= settled):
             break
     return b
 

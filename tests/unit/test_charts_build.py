@@ -90,8 +90,10 @@ def test_layers_of_the_drag_add_up(usual: tuple[Performance, Performance]) -> No
 
 
 def test_a_build_that_cannot_fly_has_gaps_and_says_so() -> None:
-    for chart in charts(performance(altered("pack", mass_kg=9.0))).values():
-        assert "cannot hold its weight" in chart.caption
+    for id, chart in charts(performance(altered("pack", mass_kg=9.0))).items():
+        if id == "campbell":
+            continue  # arms bend on the ground too
+        assert "This build cannot" in chart.caption
         assert all(value is None for series in chart.series for value in series.values)
         assert chart.marks == ()
 

@@ -152,13 +152,10 @@ def test_wind_only_moves_the_ground():
 
 
 def test_a_wind_that_nothing_outflies_gives_no_range():
-    build = on_day(wind_m_s=39.0)
-    slow = altered("prop", of=build, pitch_m=0.02, r_R=(), c_R=(), beta_rad=(), t_c=())
-    p = performance(slow)
-    if np.nanmax(p.top_speed_m_s) < 39.0:
-        assert np.isnan(envelope(p).upwind_range_m).all()
-    else:  # the invented propeller became fast: say so rather than pass
-        pytest.fail(f"pick a slower propeller: {p.top_speed_m_s}")
+    p = performance(on_day(wind_m_s=200.0))
+    assert np.isfinite(p.top_speed_m_s).all() and np.nanmax(p.top_speed_m_s) < 200.0
+    assert np.isnan(envelope(p).upwind_range_m).all()
+    assert np.isfinite(envelope(p).endurance_s).all()
 
 
 def test_a_build_that_cannot_fly_has_no_answers_and_no_errors():

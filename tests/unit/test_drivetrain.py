@@ -241,9 +241,14 @@ def test_both_leads_of_pack_and_frame_count_there_and_back() -> None:
 
 @pytest.mark.parametrize("pack", [part.id for part in library().shelf.of("pack")])
 def test_full_throttle_is_duty_one(pack: str) -> None:
-    """1e-6: a root found, not a number of physics."""
+    """Or a pack that gives its most before that. 1e-6: a root found, not a number of physics."""
     p = performance(swapped(pack=pack))
-    assert p.standing.drive.duty[0, 0] == pytest.approx(1.0, abs=1e-6)
+    drive = p.standing.drive
+    if pack == "k6-4200r":  # round cells, too weak for this frame
+        assert drive.pack_headroom[0, 0] == pytest.approx(0.0, abs=1e-6)
+        assert drive.duty[0, 0] < 1.0
+    else:
+        assert drive.duty[0, 0] == pytest.approx(1.0, abs=1e-6)
     assert p.standing.valid[0, 0]
 
 

@@ -48,7 +48,7 @@ def pressure(p: Performance, samples: Performance | None) -> Chart:
         series=(
             series("whole", "with the rotors", whole),
             series("frame", "airframe alone", frame),
-            series("balance", "balance point", np.zeros_like(whole)),
+            series("balance", "balance point", 0.0 * whole),
         ),
         marks=_marks(p),
         one_panel=True,

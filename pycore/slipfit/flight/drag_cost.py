@@ -1,7 +1,7 @@
 """What each cause of drag costs at top speed: the speed that the same build would reach without it.
 
 Level flight flat out is solved anew for each cause, all of them at once: incidence, rotor speed and
-flight speed together, at a duty of 1. How a cause's force changes away from top speed is taken from
+flight speed together, at full throttle. How a cause's force changes away from top speed is taken from
 its slopes there, in speed and in incidence.
 """
 
@@ -13,10 +13,10 @@ import numpy as np
 
 from slipfit.constants import G0_M_S2
 from slipfit.flight.airframe_map import airframe_map
-from slipfit.flight.performance import Performance
+from slipfit.flight.performance import Performance, spare
 from slipfit.numerics import Array, newton_roots
 
-STEPS = 6
+STEPS = 4
 MOST = 10  # causes that are looked at, the largest first
 ASIDE_SPEED, ASIDE_RAD = 0.03, 0.01  # for the slopes
 BALANCED = 2e-3
@@ -63,10 +63,10 @@ def speed_without(p: Performance, causes: tuple[str, ...]) -> Array:
         induced = np.where(np.isfinite(rotor.induced_speed_m_s), rotor.induced_speed_m_s, 0.0)
         drag, normal = body.forces(axial, side, induced, drag_factor)
         gone = V**2 * (here + by_speed * np.log(V / V0) + by_angle * (alpha - a0))
-        duty = electric.drive(omega, rotor.torque_Nm).duty
+        full = spare(electric.drive(omega, rotor.torque_Nm))
         across = normal + count * rotor.inplane_force_N - weight * np.cos(alpha)
         along = count * rotor.thrust_N - weight * np.sin(alpha) - (drag - gone)
-        return across / weight, along / weight, duty - 1.0
+        return across / weight, along / weight, -full
 
     start = np.stack([a0, w0, V0 * 1.02])
     low = np.stack([np.zeros(shape), 0.5 * w0, 0.8 * V0])

@@ -19,14 +19,14 @@ import numpy as np
 
 from slipfit.constants import G0_M_S2
 from slipfit.flight.airframe_map import airframe_map
-from slipfit.flight.performance import Performance
+from slipfit.flight.performance import Performance, spare
 from slipfit.numerics import Array, CubicAxis, Mask, newton_roots
 
 # Shares of top speed. What is left of the thrust falls to nothing there, as 1 - share^2 would: it
 # is followed over that, so that the last node need not stand at the end.
 RUN_UP = np.array([0.0, 0.15, 0.3, 0.45, 0.6, 0.74, 0.86, 0.94])
 CLIMB = np.array([0.0, 0.2, 0.4, 0.6, 0.8, 1.0])
-STEPS = 6
+STEPS = 4
 BALANCED = 2e-3  # of the weight, and of full throttle
 
 
@@ -72,20 +72,20 @@ def flat_out(p: Performance) -> FlatOut:
         drive = electric.drive(omega, rotor.torque_Nm)
         pull = count * rotor.thrust_N - drag
         lift = normal + count * rotor.inplane_force_N
-        return pull, lift, drive.duty, drive.pack_power_W, rotor.valid
+        return pull, lift, spare(drive), drive.pack_power_W, rotor.valid
 
     def residuals(x: Array) -> Array:
-        pull, lift, duty, *_ = forces(x[0], x[1])
+        pull, lift, left, *_ = forces(x[0], x[1])
         vertical = (pull * np.sin(x[0]) + lift * np.cos(x[0])) / weight - 1.0
-        return np.stack([np.where(climbing, x[0], vertical), duty - 1.0])
+        return np.stack([np.where(climbing, x[0], vertical), -left])
 
     low = np.zeros_like(start)
     high = np.stack([np.full(V.shape, np.pi / 2), 1.6 * np.maximum(start[1], 1.0)])
     low[1] = 0.3 * start[1]
     alpha, omega = newton_roots(residuals, start, low, high, steps=STEPS)
-    pull, lift, duty, power, valid = forces(alpha, omega)
-    left = (pull * np.sin(alpha) + lift * np.cos(alpha)) / weight - 1.0
-    solved = valid & (np.abs(duty - 1.0) < BALANCED) & (climbing | (np.abs(left) < BALANCED))
+    pull, lift, left, power, valid = forces(alpha, omega)
+    vertical = (pull * np.sin(alpha) + lift * np.cos(alpha)) / weight - 1.0
+    solved = valid & (np.abs(left) < BALANCED) & (climbing | (np.abs(vertical) < BALANCED))
     along = pull * np.cos(alpha) - lift * np.sin(alpha)
     known = p.can_hover & p.top_ends_by_throttle & np.isfinite(p.top_speed_m_s)
     return FlatOut(

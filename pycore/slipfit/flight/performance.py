@@ -139,16 +139,46 @@ def full_throttle(
     highest = np.minimum(unloaded, rotors.fastest(axial_m_s, inplane_m_s))
     low = 0.05 * highest
     low, highest, _ = np.broadcast_arrays(low, highest, axial_m_s)
-    omega = bracketed_root(left, low, highest, FULL_THROTTLE_STEPS)
+    omega = bracketed_root(left, low, highest, FULL_THROTTLE_STEPS, settled=1e-8)
     loads = rotors.loads(omega, axial_m_s, inplane_m_s)
     return FullThrottle(
         omega_rad_s=omega, rotor=loads, drive=electric.drive(omega, loads.torque_Nm)
     )
 
 
-def _state(build: Build, rotors: Rotors, electric: Drivetrain, speed_m_s: Array) -> State:
-    steady = trim(build.frame, rotors, build.air, speed_m_s)
+def _state(
+    build: Build,
+    rotors: Rotors,
+    electric: Drivetrain,
+    speed_m_s: Array,
+    near: State | None = None,
+) -> State:
+    """States at some speeds, begun from those of a row of evenly spaced speeds where it is given."""
+    start = _start(near.trim, speed_m_s) if near else None
+    steady = trim(build.frame, rotors, build.air, speed_m_s, start=start)
     return State(trim=steady, drive=electric.drive(steady.omega_rad_s, steady.rotor.torque_Nm))
+
+
+def _start(known: Trim, speed_m_s: Array) -> tuple[Array, Array]:
+    """Incidence and rotor speed between those of a row of evenly spaced speeds; from a state that
+    is none, those of the last good one before it."""
+    row = known.speed_m_s
+    last = row.shape[1] - 1
+    step = np.maximum(row[:, 1:2] - row[:, :1], 1e-9)
+    place = np.clip((speed_m_s - row[:, :1]) / step, 0.0, last)
+    i = np.minimum(place.astype(np.intp), last - 1)
+    good = np.maximum.accumulate(np.where(known.valid, np.arange(last + 1), 0), axis=1)
+    below, above = _index(good, i), _index(good, i + 1)
+    t = place - i
+
+    def between(values: Array) -> Array:
+        return np.asarray((1.0 - t) * _taken(values, below) + t * _taken(values, above))
+
+    return between(known.incidence_rad), between(known.omega_rad_s)
+
+
+def _index(values: NDArray[np.intp], index: NDArray[np.intp]) -> NDArray[np.intp]:
+    return np.take_along_axis(values, index, axis=1)
 
 
 def _speed_bound(build: Build, electric: Drivetrain) -> float:
@@ -231,17 +261,19 @@ def _performance(
 ) -> Performance:
     rotors = Rotors(map=rotor_map(blade_of(prop_of(build)), build.air), inputs=given)
     still = np.zeros_like(np.asarray(given.mass_kg, dtype=float)).reshape(-1, 1)
-    top_speed, throttle_ends, hover = _top_speed(build, rotors, electric, still)
+    top_speed, throttle_ends, rough = _top_speed(build, rotors, electric, still)
+    hover = rough.at(slice(0, 1))
     can_hover = hover.flyable
     standing = full_throttle(rotors, electric, still, still)
 
     if speeds_m_s is None:
         end = float(np.max(top_speed)) or _speed_bound(build, electric)
         speeds_m_s = np.linspace(0.0, end, CURVE_POINTS)
-    curve = _state(build, rotors, electric, speeds_m_s + still)
+    curve = _state(build, rotors, electric, speeds_m_s + still, rough)
     power = np.where(curve.flyable, curve.drive.pack_power_W, np.inf)
     cruise_speed = _best_range(speeds_m_s, power)
-    both = _state(build, rotors, electric, np.concatenate([top_speed, cruise_speed], axis=1))
+    ends = np.concatenate([top_speed, cruise_speed], axis=1)
+    both = _state(build, rotors, electric, ends, curve)
     top, cruise = both.at(slice(0, 1)), both.at(slice(1, 2))
     return Performance(
         build=build,
@@ -266,25 +298,26 @@ def _top_speed(
     build: Build, rotors: Rotors, electric: Drivetrain, still: Array
 ) -> tuple[Array, Mask, State]:
     """Last speed of the unbroken flyable stretch from hover, and whether the throttle ends it
-    there rather than the rotor model's range, both (samples, 1); and the hover it starts from.
+    there rather than the rotor model's range, both (samples, 1); and the states of the first row
+    of speeds, from hover to where no build comes.
 
     The stretch's end is closed in on by ever finer rows of speeds, and then, where the throttle
     ends it, found on the straight line of what is spare across what is left, about half a m/s.
     """
     low, high = still, still + _speed_bound(build, electric)
-    hover = None
+    rough = None
     for _ in range(SEARCH_ROUNDS):
         speeds = low + (high - low) * np.linspace(0.0, 1.0, SEARCH_POINTS)
-        state = _state(build, rotors, electric, speeds)
-        hover = hover or state.at(slice(0, 1))
+        state = _state(build, rotors, electric, speeds, rough)
+        rough = rough or state
         stretch = np.cumprod(state.flyable, axis=1).sum(axis=1)
         last = np.clip(stretch - 1, 0, SEARCH_POINTS - 2)[:, None]
         low, high = _taken(speeds, last), _taken(speeds, last + 1)
         inside, beyond = _taken(spare(state.drive), last), _taken(spare(state.drive), last + 1)
-    assert hover is not None
+    assert rough is not None
     throttle_ends = (inside >= 0.0) & (beyond < 0.0)
     share = np.where(throttle_ends, inside / np.where(throttle_ends, inside - beyond, 1.0), 0)
-    return low + share * (high - low), throttle_ends, hover
+    return low + share * (high - low), throttle_ends, rough
 
 
 def _taken(values: Array, index: NDArray[np.intp]) -> Array:

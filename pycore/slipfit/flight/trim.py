@@ -28,13 +28,15 @@ ROOT_STEPS = 8
 NUDGE = 1e-5  # for the slopes of Newton's steps
 MIDDLING_CT_PROP = 0.12  # thrust over rho n^2 D^4, only to start a search from
 MEASURED_TIP_MACH = 0.3  # no published test of a small propeller goes beyond, to our knowledge
+SETTLED = 1e-5  # and from this the next step, which is taken, leaves next to nothing
 BALANCED = 1e-3  # forces out of balance by more than this share of the weight are no trim
 
 
 def unmeasured(tip_mach: Array) -> Array:
     """How much wider the rotor's spread is than where small propellers were measured: 1 up to
-    the tip Mach number of the measurements, 2 from twice that on."""
-    return np.minimum(np.maximum(tip_mach / MEASURED_TIP_MACH, 1.0), 2.0)
+    the tip Mach number of the measurements, 1.5 from twice that on. Large rotors were measured up
+    to 0.88, and the model follows their trend within 5 %, so not more."""
+    return np.minimum(np.maximum(0.5 + 0.5 * tip_mach / MEASURED_TIP_MACH, 1.0), 1.5)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -105,8 +107,13 @@ def trim(
     air: Air,
     speed_m_s: Array,
     climb_angle_rad: Real = 0.0,
+    start: tuple[Array, Array] | None = None,
 ) -> Trim:
-    """Steady flight at each speed, broadcast against the inputs' samples; V = 0 is hover."""
+    """Steady flight at each speed, broadcast against the inputs' samples; V = 0 is hover.
+
+    `start` gives incidence and rotor speed to begin from, of the result's shape, where states
+    nearby are known already.
+    """
     inputs = rotors.inputs
     count = len(frame.rotors)
     body = airframe_map(frame.bodies, air)
@@ -134,17 +141,21 @@ def trim(
         normal = body.forces(axial, side, still, inputs.drag_factor)[1]
         return np.asarray(normal - weight * np.cos(alpha + gamma))
 
-    # start: the body alone carries the weight across, the rotors pull what that leaves
-    alpha = bracketed_root(body_across, np.zeros_like(V), top, ROOT_STEPS)
-    axial, side = V * np.cos(alpha), V * np.sin(alpha)
-    drag, _ = body.forces(axial, side, still, inputs.drag_factor)
-    wanted = (weight * np.sin(alpha + gamma) + drag) / count
-    omega = rotors.rough_omega(wanted, axial, air)
+    if start is None:
+        # the body alone carries the weight across, the rotors pull what that leaves
+        alpha = bracketed_root(body_across, np.zeros_like(V), top, ROOT_STEPS)
+        axial, side = V * np.cos(alpha), V * np.sin(alpha)
+        drag, _ = body.forces(axial, side, still, inputs.drag_factor)
+        wanted = (weight * np.sin(alpha + gamma) + drag) / count
+        omega = rotors.rough_omega(wanted, axial, air)
+    else:
+        alpha, omega = np.clip(start[0], 0.0, top), start[1]
 
     for _ in range(PASSES):
         turned, sped = alpha + NUDGE, omega * (1.0 + NUDGE) + NUDGE
         across, along = balances(np.stack([alpha, turned, alpha]), np.stack([omega, omega, sped]))
         (f, f_a, f_w), (g, g_a, g_w) = across, along
+        settled = np.all(np.hypot(f, g) <= SETTLED * weight)
         f_a, g_a = (f_a - f) / NUDGE, (g_a - g) / NUDGE
         f_w, g_w = (f_w - f) / (sped - omega), (g_w - g) / (sped - omega)
         determinant = f_a * g_w - f_w * g_a
@@ -154,6 +165,8 @@ def trim(
         d_omega = np.where(usable, (g * f_a - f * g_a) * scale, 0.0)
         alpha = np.clip(alpha - np.clip(d_alpha, -0.3, 0.3), 0.0, top)
         omega = omega - np.clip(d_omega, -0.3 * omega, 0.3 * omega)
+        if settled:
+            break
 
     axial, side = V * np.cos(alpha), V * np.sin(alpha)
     rotor = rotors.loads(omega, axial, side)

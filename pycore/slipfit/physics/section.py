@@ -36,6 +36,7 @@ class SectionTable:
     drag: Array
 
 
+@lru_cache(maxsize=1)
 def section_names() -> list[str]:
     """Names of the families in the shipped table."""
     return [str(name) for name in table_from_npz("sections").columns["families"]]
