@@ -1,8 +1,8 @@
 """What each cause of drag costs at top speed: the speed that the same build would reach without it.
 
 Level flight flat out is solved anew for each cause, all of them at once: incidence, rotor speed and
-flight speed together, at full throttle. How a cause's force changes away from top speed is taken from
-its slopes there, in speed and in incidence.
+flight speed together, at full throttle. How a cause's force changes away from top speed is taken
+from its slopes there, in speed and in incidence.
 """
 
 from __future__ import annotations

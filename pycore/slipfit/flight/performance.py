@@ -153,7 +153,7 @@ def _state(
     speed_m_s: Array,
     near: State | None = None,
 ) -> State:
-    """States at some speeds, begun from those of a row of evenly spaced speeds where it is given."""
+    """States at some speeds, begun from those of a row of evenly spaced ones where it is given."""
     start = _start(near.trim, speed_m_s) if near else None
     steady = trim(build.frame, rotors, build.air, speed_m_s, start=start)
     return State(trim=steady, drive=electric.drive(steady.omega_rad_s, steady.rotor.torque_Nm))
