@@ -164,7 +164,7 @@ def field_of_view_pinhole(extent_m: Real, focal_length_m: Real) -> Real:
     --------
     A full frame of 36 mm behind 50 mm sees 39.598 degrees across:
 
-    >>> np.degrees(field_of_view_pinhole(36e-3, 50e-3))
+    >>> float(np.degrees(field_of_view_pinhole(36e-3, 50e-3)))
     39.598
     """
     _above_zero("field_of_view_pinhole", "extent_m", extent_m)
@@ -201,7 +201,7 @@ def field_of_view_equidistant(extent_m: Real, focal_length_m: Real) -> Real:
     --------
     A diagonal of 6 mm behind 2.5 mm sees 137.51 degrees:
 
-    >>> np.degrees(field_of_view_equidistant(6e-3, 2.5e-3))
+    >>> float(np.degrees(field_of_view_equidistant(6e-3, 2.5e-3)))
     137.51
     """
     _above_zero("field_of_view_equidistant", "extent_m", extent_m)
