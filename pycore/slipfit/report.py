@@ -63,9 +63,10 @@ class Report:
     ranges: bool
 
 
-def verdicts(build: Build, p: Performance) -> tuple[Verdict, ...]:
-    """Fit and limit verdicts of a build, in the order of the registries."""
-    limits = (judge(limit, p) for limit in LIMITS)
+def verdicts(build: Build, p: Performance, *, flown: bool = True) -> tuple[Verdict, ...]:
+    """Fit and limit verdicts of a build, in the order of the registries; without those that need
+    a whole flight where many builds are judged at once."""
+    limits = (judge(limit, p) for limit in LIMITS if flown or not limit.flown)
     return (*fit_verdicts(build), *(v for v in limits if v is not None))
 
 

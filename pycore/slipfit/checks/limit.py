@@ -46,6 +46,7 @@ class LimitKind:
     asked: Callable[[Performance], Asked | None]
     basis: str
     fix: Callable[[Performance, Asked], str]
+    flown: bool = False  # whether it needs a whole flight, which takes longer
     near: float = NEAR  # ratio from which it says "near"; 1 for counts, which are exact
 
 

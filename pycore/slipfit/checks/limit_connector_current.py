@@ -51,4 +51,5 @@ LIMIT = LimitKind(
     basis="continuous and burst current of the connector's class, from memory; effective current "
     "over a minute and over ten seconds, whichever is worse",
     fix=_fix,
+    flown=True,
 )

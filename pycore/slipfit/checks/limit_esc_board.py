@@ -31,4 +31,5 @@ LIMIT = LimitKind(
     basis="105 °C, which capacitors and laminate of such boards bear: from memory, no source. "
     "Ratios are those of rises above the day's air",
     fix=_fix,
+    flown=True,
 )

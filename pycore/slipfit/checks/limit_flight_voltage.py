@@ -31,5 +31,6 @@ LIMIT = LimitKind(
     basis="3.3 V per cell under load: common practice, no source; run-ups at full throttle on an "
     "emptying pack are the worst moment",
     fix=_fix,
+    flown=True,
     near=0.95,
 )

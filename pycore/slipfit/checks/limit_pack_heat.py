@@ -34,4 +34,5 @@ LIMIT = LimitKind(
     basis="60 °C in the cells: common practice, no source. Ratios are those of rises above the "
     "day's air",
     fix=_fix,
+    flown=True,
 )

@@ -33,4 +33,5 @@ LIMIT = LimitKind(
     basis="150 °C at the solder joints of silicone wire: from memory, no source; resistance of "
     "copper by gauge (ASTM B258, IEC 60028). Ratios are those of rises above the day's air",
     fix=_fix,
+    flown=True,
 )

@@ -32,4 +32,5 @@ LIMIT = LimitKind(
     basis="thermal class of the winding's insulation (IEC 60085; class H, 180 °C, where the part "
     "states none). Ratios are those of rises above the day's air",
     fix=_fix,
+    flown=True,
 )
