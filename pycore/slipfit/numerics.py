@@ -179,17 +179,28 @@ class CubicAxis:
                 p, q = (x[m] for m in range(3) if m != j)
                 slopes[k, i + j] = (2 * nodes[k] - p - q) / ((x[j] - p) * (x[j] - q))
         h = np.diff(nodes)[:, None]
+        self._over_length = 1.0 / np.diff(nodes)
         value = np.eye(n)
         y0, y1, m0, m1 = value[:-1], value[1:], slopes[:-1] * h, slopes[1:] * h
         full = np.stack([y0, m0, 3 * (y1 - y0) - 2 * m0 - m1, m0 + m1 - 2 * (y1 - y0)], axis=1)
         self.first = np.clip(np.arange(n - 1) - 1, 0, n - 4)
         self._cubic = np.stack([full[k, :, i : i + 4] for k, i in enumerate(self.first)])
 
-    def weights(self, x: Array) -> tuple[NDArray[np.intp], Array]:
-        """Index of the first of four neighbours, shape (n,), and their weights, (n, 4)."""
+    def cubics(self) -> tuple[NDArray[np.intp], Array]:
+        """For each piece between nodes: index of the first of its four nodes, shape (pieces,), and
+        the cubic that each of them is multiplied by, (pieces, 4 rising powers, 4 nodes)."""
+        return self.first, self._cubic
+
+    def place(self, x: Array) -> tuple[NDArray[np.intp], Array]:
+        """Piece in which each point lies, and how far along it, 0 to 1."""
         k = np.searchsorted(self.nodes, x, side="right") - 1
         k = np.minimum(np.maximum(k, 0), len(self.nodes) - 2)
-        t = ((x - self.nodes[k]) / (self.nodes[k + 1] - self.nodes[k]))[:, None]
+        return k, np.asarray((x - self.nodes[k]) * self._over_length[k])
+
+    def weights(self, x: Array) -> tuple[NDArray[np.intp], Array]:
+        """Index of the first of four neighbours, shape (n,), and their weights, (n, 4)."""
+        k, along = self.place(x)
+        t = along[:, None]
         c = self._cubic[k]
         w = ((c[:, 3] * t + c[:, 2]) * t + c[:, 1]) * t + c[:, 0]
         return self.first[k], w

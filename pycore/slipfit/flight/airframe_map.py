@@ -33,6 +33,7 @@ _SPEED = np.array(
 )
 _NODES = len(_THETA) * len(_SPEED)
 _FOUR = np.arange(4)
+_POINTS = 4096  # at a time, so that what is gathered stays in the processor's cache
 
 
 class AirframeMap:
@@ -62,6 +63,7 @@ class AirframeMap:
         self._total_m2 = np.zeros_like(self._normal_m2)
         for (group, _), table in zip(self._names, self._axial_m2, strict=True):
             self._total_m2[group] += table
+        self._polynomials = self._cells()
 
     def _places(self, axial: Array, side: Array, induced: Array) -> tuple[Array, Array, Array]:
         """Flat table indices of sixteen neighbours and their weights, shape (groups, n, 16), and
@@ -78,17 +80,41 @@ class AirframeMap:
         pressure = 0.5 * self._density_kg_m3 * speed**2
         return index.reshape(shape), weight.reshape(shape), pressure
 
+    def _cells(self) -> Array:
+        """Total axial and normal force over dynamic pressure as a polynomial in each cell of the
+        table, shape (groups x cells, 4 powers of speed, 2 x 4 powers of theta)."""
+        (at, by_theta), (ak, by_speed) = self._theta.cubics(), self._log_speed.cubics()
+        table = np.stack([self._total_m2, self._normal_m2], axis=1)
+        table = table.reshape(-1, 2, len(_THETA), len(_SPEED))
+        rows = np.einsum("ipm,gfimk->gfipk", by_theta, table[:, :, at[:, None] + _FOUR])
+        cells = np.einsum("kqn,gfipkn->gikqfp", by_speed, rows[..., ak[:, None] + _FOUR])
+        return np.ascontiguousarray(cells.reshape(-1, 4, 8))
+
     def forces(
         self, axial_m_s: Array, side_m_s: Array, induced_m_s: Array, drag_factor: Real
     ) -> tuple[Array, Array]:
         """Axial and normal force in all, for the search for a trim; speeds of one shape. [N]"""
-        index, weight, pressure = self._places(axial_m_s, side_m_s, induced_m_s)
-        axial, normal = np.zeros((2, axial_m_s.size))
-        for group, p in enumerate(pressure):
-            axial += p * np.einsum("nk,nk->n", self._total_m2[group][index[group]], weight[group])
-            normal += p * np.einsum("nk,nk->n", self._normal_m2[group][index[group]], weight[group])
-        shape = axial_m_s.shape
-        return axial.reshape(shape) * drag_factor, normal.reshape(shape) * drag_factor
+        axial, side, induced = axial_m_s.ravel(), side_m_s.ravel(), induced_m_s.ravel()
+        areas = np.empty((2, axial.size))
+        groups = len(self._wash)
+        first = (len(_THETA) - 1) * (len(_SPEED) - 1) * np.arange(groups)[:, None]
+        at_once = max(1, _POINTS // groups)
+        for start in range(0, axial.size, at_once):
+            part = slice(start, start + at_once)
+            local = axial[part] + self._wash * induced[part]
+            across = np.broadcast_to(side[part], local.shape)
+            square = local * local + across * across
+            speed = 0.5 * np.log(np.minimum(np.maximum(square, _SPEED[0] ** 2), _SPEED[-1] ** 2))
+            i, t = self._theta.place(np.arctan2(across, local))
+            k, s = self._log_speed.place(speed)
+            c = self._polynomials.take((first + i * (len(_SPEED) - 1) + k).ravel(), axis=0)
+            s, t = s.reshape(-1, 1), t.reshape(-1, 1)
+            row = ((c[:, 3] * s + c[:, 2]) * s + c[:, 1]) * s + c[:, 0]
+            row = row.reshape(-1, 2, 4)
+            area = ((row[..., 3] * t + row[..., 2]) * t + row[..., 1]) * t + row[..., 0]
+            areas[:, part] = np.einsum("gn,gnf->fn", square, area.reshape(*square.shape, 2))
+        axial_N, normal_N = 0.5 * self._density_kg_m3 * areas.reshape(2, *axial_m_s.shape)
+        return axial_N * drag_factor, normal_N * drag_factor
 
     def loads(
         self, axial_m_s: Array, side_m_s: Array, induced_m_s: Array, drag_factor: Real

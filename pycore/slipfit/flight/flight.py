@@ -312,9 +312,9 @@ class _Flyer:
         """
         V = self.speed
         nudged = np.sqrt(V**2 + 4.0 + 0.05 * V**2)
-        start = self._thrusting(V, self.condition, most)
-        a = start.acceleration_m_s2
-        slope = self._thrusting(nudged, self.condition, most).acceleration_m_s2 - a
+        both = self._thrusting(np.stack([V, nudged]), self.condition, most)
+        a, faster = both.acceleration_m_s2
+        slope = faster - a
         slope = slope / (nudged**2 - V**2)
         z = np.minimum(2.0 * slope * ds, 2.0)
         growth = np.where(np.abs(z) > 1e-9, np.expm1(z) / np.where(z == 0.0, 1.0, z), 1.0)
@@ -325,7 +325,7 @@ class _Flyer:
         gain = np.maximum(square - V**2, 1e-9)
         length = np.where(reached, ds * np.clip((finite**2 - V**2) / gain, 0.0, 1.0), ds)
         after = np.where(reached, finite, np.sqrt(square))
-        return np.maximum(0.5 * (V + after), 0.5), after, length, start.pack_current_A
+        return np.maximum(0.5 * (V + after), 0.5), after, length, both.pack_current_A[0]
 
     def _step(
         self, duration_s: Array, omega: Array, torque: Array, no_load: Array, through: Array,

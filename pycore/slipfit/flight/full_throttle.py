@@ -10,6 +10,7 @@ decides which rotor speed is full throttle.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -25,7 +26,8 @@ _SPEEDS = CubicAxis(np.linspace(0.0, 1.0, 9))  # shares of the table's fastest s
 _ROTATIONS = 7  # rotor speeds at each of them
 _REACH = 1.1  # fastest speed of the table, over the top speed on a full pack
 _MARGIN = 1.04  # warm magnets turn faster than the unloaded speed of the steady figures
-_FOUR = np.arange(4)
+_FOUR, _EYE = np.arange(4), np.eye(4)
+_OTHERS = 1.0 - _EYE
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -110,22 +112,31 @@ class FullThrottle:
 
     def at(self, speed_m_s: Array, supply: Supply, most_m_s2: float = np.inf) -> Thrusting:
         """Full throttle at a speed on a supply; or less, where that would accelerate by more than
-        `most_m_s2`."""
-        k, weight = _SPEEDS.weights(speed_m_s / self._fastest)
-        near = self._table[:, self._rows[:, None], k[:, None] + _FOUR, :]
-        row = np.einsum("fsjk,sj->fsk", near, weight)  # (5, samples, rotor speeds)
+        `most_m_s2`. Several speeds of each sample, shape (..., samples), are as good as one."""
+        shape = speed_m_s.shape
+
+        many = speed_m_s.size // len(self._fastest)
+
+        def column(values: Any) -> Any:
+            return (values if many == 1 else np.concatenate([values] * many))[:, None]
+
+        k, weight = _SPEEDS.weights((speed_m_s / self._fastest).ravel())
+        near = self._table[:, column(self._rows), k[:, None] + _FOUR, :]
+        row = np.einsum("fsjk,sj->fsk", near, weight)  # (5, cases, rotor speeds)
         omega, torque, acceleration, _, no_load = row
-        kv = supply.kv_rad_s_V[:, None]
+        kv = column(supply.kv_rad_s_V)
         current = torque * kv + no_load
-        bus = omega / kv + current * supply.winding_and_switch_ohm[:, None]
-        drawn = supply.motors * current + supply.other_power_W[:, None] / bus
-        short = bus + drawn * supply.pack_resistance_ohm[:, None] - supply.open_circuit_V[:, None]
+        bus = omega / kv + current * column(supply.winding_and_switch_ohm)
+        drawn = supply.motors * current + column(supply.other_power_W) / bus
+        spent = drawn * column(supply.pack_resistance_ohm)
+        short = bus + spent - column(supply.open_circuit_V)
         rows = np.concatenate([row, drawn[None]])
         found, ends = _at_zero(short, rows)
         if np.isfinite(most_m_s2):
             eased, _ = _at_zero(acceleration - most_m_s2, rows)
             easing = eased[0] < found[0]
             found, ends = np.where(easing, eased, found), ends & ~easing
+        found, ends = found.reshape(-1, *shape), ends.reshape(shape)
         return Thrusting(
             omega_rad_s=found[0],
             torque_Nm=found[1],
@@ -143,14 +154,13 @@ def _at_zero(g: Array, rows: Array) -> tuple[Array, Mask]:
     below = (g < 0.0).sum(axis=1)
     first = np.minimum(np.maximum(below - 2, 0), _ROTATIONS - 4)
     four = first[:, None] + _FOUR
-    g = np.take_along_axis(g, four, axis=1)
-    weight = np.ones_like(g)
-    for i in range(4):
-        for j in range(4):
-            if i != j:
-                weight[:, i] *= g[:, j] / (g[:, j] - g[:, i])
+    case = np.arange(len(g))[:, None]
+    g = g[case, four]
+    # Lagrange's weights at zero: products of g_j / (g_j - g_i) over the other nodes j
+    apart = g[:, None, :] - g[:, :, None] + _EYE
+    weight = ((g[:, None, :] * _OTHERS + _EYE) / apart).prod(axis=2)
     ends = (below == 0) | (below == _ROTATIONS)
     if ends.any():
         edge = np.where(below == 0, 0, 3)
         weight = np.where(ends[:, None], _FOUR == edge[:, None], weight)
-    return np.einsum("fsk,sk->fs", np.take_along_axis(rows, four[None], axis=2), weight), ends
+    return np.einsum("fsk,sk->fs", rows[:, case, four], weight), ends
