@@ -16,18 +16,6 @@ from pathlib import Path
 
 import runtime as browser
 
-SITE_MODULE = """# Joins the core with this site's frames and parts; the worker calls `call_json`.
-import gc
-
-gc.disable()  # nothing that is made while importing is garbage; looking for it takes a third longer
-import slipfit.api
-
-slipfit.api.use_site({texts!r})
-gc.freeze()
-gc.enable()
-call_json = slipfit.api.call_json
-"""
-
 
 @dataclass(frozen=True, kw_only=True)
 class Live:
@@ -70,13 +58,14 @@ def site_files(docs: Path) -> dict[str, str]:
 
 
 def source_zip(package: Path, site: Mapping[str, str]) -> bytes:
-    """The core's sources and data, and a module that brings it the site's frames and parts."""
+    """The core's sources and data, and modules that bring it the site's frames and parts."""
     files = {
         file.relative_to(package.parent).as_posix(): file.read_bytes()
         for file in sorted(package.rglob("*"))
         if file.is_file() and "__pycache__" not in file.parts
     }
-    files["slipfit_site.py"] = SITE_MODULE.format(texts=dict(site)).encode()
+    files["slipfit_site.py"] = (browser.HERE / "in_browser" / "slipfit_site.py").read_bytes()
+    files["slipfit_texts.py"] = f"TEXTS = {dict(site)!r}\n".encode()
     written = io.BytesIO()
     with zipfile.ZipFile(written, "w") as archive:
         for name, data in sorted(files.items()):
@@ -84,7 +73,9 @@ def source_zip(package: Path, site: Mapping[str, str]) -> bytes:
     return written.getvalue()
 
 
-def core_zip(package: Path, site: Mapping[str, str], say: browser.Say, cache: Path) -> bytes:
+def core_zip(
+    package: Path, site: Mapping[str, str], runtime: Path, say: browser.Say, cache: Path
+) -> bytes:
     """The core as compiled modules for the browser; compiled again only when it has changed."""
     sources = source_zip(package, site)
     recipe = (browser.HERE / "precompile.mjs").read_bytes()
@@ -101,7 +92,8 @@ def core_zip(package: Path, site: Mapping[str, str], say: browser.Say, cache: Pa
             "target": str(place.with_suffix(".new")),
             "root": browser.SITE_PACKAGES,
             "drop": r"(py[.]typed$|^slipfit/cli[.]py$)",
-            "optimize": 0,
+            "optimize": 0,  # a dataclass without a docstring makes one, at length
+            "numpy": str(runtime / "numpy.zip"),
         }
         browser.precompile(node, pyodide, [job])
         raw.unlink()

@@ -21,6 +21,7 @@ for folder in (PROJECT / "site_src", PROJECT / "pycore"):
     if str(folder) not in sys.path:
         sys.path.insert(0, str(folder))
 
+import accuracy  # noqa: E402
 import address  # noqa: E402
 import assets  # noqa: E402
 import beside  # noqa: E402
@@ -42,7 +43,7 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
         site = frames.read_site(docs)
         folder = runtime.runtime(log.info)
         core = assets.core_zip(
-            PROJECT / "pycore" / "slipfit", site, log.info, runtime.cache_folder()
+            PROJECT / "pycore" / "slipfit", site, folder, log.info, runtime.cache_folder()
         )
     except (SlipfitError, runtime.RuntimeFetchError) as error:
         raise PluginError(str(error)) from None
@@ -63,6 +64,7 @@ def on_files(files: Files, *, config: MkDocsConfig) -> Files:
     """Pages that are written from the code."""
     text = reference.page(PROJECT / "pycore" / "slipfit" / "physics")
     files.append(File.generated(config, "methods/reference.md", content=text))
+    files.append(File.generated(config, "methods/measured.md", content=accuracy.page()))
     return files
 
 

