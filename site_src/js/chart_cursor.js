@@ -29,7 +29,7 @@ export function readChart(slider) {
   const said = heads.flatMap((head, i) => {
     if (i === 0 || /^(Low|High) end of /.test(head)) return [];
     const [label, unit] = labelAndUnit(head);
-    return [`${label.charAt(0).toLowerCase()}${label.slice(1)} ${cells[i] ? joined(cells[i], unit) : 'no value'}`];
+    return [`${inSentence(label)} ${cells[i] ? joined(cells[i], unit) : 'no value'}`];
   });
   const text = `At ${joined(cells[0], labelAndUnit(heads[0])[1])}: ${said.join(', ')}.`;
   if (output.textContent !== text) output.textContent = text;
@@ -93,4 +93,10 @@ function csvCell(cell) {
   const plain = text.replace(/\u202f/g, '').replace(/−/g, '-');
   const written = /^-?\d+(\.\d+)?$/.test(plain) ? plain : text;
   return /[",\n]/.test(written) ? `"${written.replace(/"/g, '""')}"` : written;
+}
+
+/** A label inside a sentence: its first letter small, unless it is an abbreviation such as ESC.
+ * @param {string} label */
+function inSentence(label) {
+  return /^[A-Z][A-Z]/.test(label) ? label : label.charAt(0).toLowerCase() + label.slice(1);
 }
