@@ -122,7 +122,7 @@ def test_every_key_of_the_demo_frame_is_explained():
          "[bay] 'pack-bay': diameter must be given for a bay of shape 'tube'"),
         ('model = "fin"', 'model = "finn"', 'model = "finn"',
          "[body] 'fins': no body model 'finn'; did you mean 'fin'? There are: 'box', 'cylinder'"),
-        ('area = "26 cm2"', 'area = "26 mm"', 'area = "26',
+        ('area = "42 cm2"', 'area = "42 mm"', 'area = "42',
          "[body] 'fins': area must carry a unit of area"),
         ('base_diameter = "30 mm"', 'base_diameter = "90 mm"', "base_diameter",
          "[body] 'shell': Streamlined body: base_diameter_m must be 0 to 0.06597 m"),

@@ -58,7 +58,21 @@ MATERIALS: Final[Mapping[str, Material]] = {
 
 
 def material_names() -> tuple[str, ...]:
-    """The names that files may use."""
+    """Names of the materials that files may use.
+
+    Returns
+    -------
+    names : tuple of str
+        The keys of `MATERIALS`. [-]
+
+    Validity
+    --------
+    Always.
+
+    Source
+    ------
+    `MATERIALS`.
+    """
     return tuple(MATERIALS)
 
 
