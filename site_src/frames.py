@@ -109,6 +109,7 @@ def fill(html: str, frame: str) -> Filled:
         "slots": wanted,
         "system": "metric",
         "ranges": True,
+        "late": True,
         "previous": {},
         "conditions": passages.conditions_of(html),
     }
