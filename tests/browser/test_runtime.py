@@ -32,7 +32,7 @@ TEXTS = {}
 
 @dataclasses.dataclass(frozen=True, kw_only=True)
 class Answer:
-    #Its methods are compiled when the site is built.
+    # Its methods are compiled when the site is built.
 
     norm: float
     payload: dict
