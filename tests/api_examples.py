@@ -16,8 +16,8 @@ SLOTS = [
     *(f"{place}:{figure.id}" for place in ("value", "note") for figure in FIGURES),
     *(f"chart:{name}" for name in CHARTS),
     *(f"drawing:{name}" for name in (*DRAWINGS, *FLOWN)),
-    *("checks:fit", "checks:limits", "shelf", "short", "day", "screws", "bom", "bench"),
-    *("shot", "rules", "safety"),
+    *("checks:fit", "checks:limits", "shelf", "short", "day", "screws", "bom", "bench", "print"),
+    *("shot", "rules", "safety", "flight", "effects"),
 ]
 OWN_PACK = {
     "name": "ours",
@@ -28,6 +28,16 @@ OWN_PACK = {
     "c_rating": "100",
     "connector": "3.5 mm bullet pair",
 }
+KEPT_PACK = """
+[[pack]]
+id = "ours"
+name = "ours"
+cell_count = 6
+capacity = "1500 mAh"
+c_rating = 100
+size = "78 x 37 x 41 mm"
+mass = { value = "248 g", origin = "measured" }
+"""
 # A brick of a pack: two cells and four kilograms, too much for any motor of the shelf to lift.
 BRICK = "own,mass:4kg,cell_count:2,capacity:9000mAh,c_rating:10,length:78mm,width:37mm,height:41mm"
 HEAVY = f"{LINK};pack={BRICK}"
@@ -45,6 +55,11 @@ EXAMPLES: dict[str, tuple[str, Any]] = {
     "an unknown figure": ("explain", {"link": LINK, "figure": "top_sped"}),
     "an own part": ("own_part", {"link": LINK, "kind": "pack", "fields": OWN_PACK}),
     "an own part with faults": ("own_part", {"link": LINK, "kind": "pack", "fields": {"x": "1"}}),
+    "a kept part in use": ("own_use", {"link": LINK, "toml": KEPT_PACK}),
+    "kept parts as a file": ("own_file", {"own": [KEPT_PACK, KEPT_PACK]}),
+    "a file of parts": ("own_read", {"name": "mine.toml", "toml": KEPT_PACK}),
+    "a file of parts with faults": ("own_read", {"name": "x.toml", "toml": "[[pack]]\nid = 3"}),
+    "choices with kept parts": ("choices", {"link": LINK, "kind": "pack", "own": [KEPT_PACK]}),
     "another day": ("day", {"link": LINK, "fields": {"air": "-20 C", "height": "300 m"}}),
     "a day with faults": ("day", {"link": LINK, "fields": {"air": "cold"}}),
     "a swap": ("swap", {"link": LINK, "kind": "motor", "part": "m28-1950"}),

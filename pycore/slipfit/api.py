@@ -23,11 +23,13 @@ from slipfit.frame.leg import legs_from_text
 from slipfit.library import Library, build_of_link, library_from_texts, link_of_build
 from slipfit.link import LinkDay, LinkShot, link_of
 from slipfit.notes import Facts, holds
+from slipfit.ownparts import MOST, own_parts_toml, read_own_parts
 from slipfit.parts.key import keys_of
-from slipfit.parts.kinds import KINDS, kind_of
+from slipfit.parts.kinds import KINDS, kind_of, kind_of_part
 from slipfit.parts.part import Part
 from slipfit.parts.reading import part_from_texts
 from slipfit.parts.record import read_table
+from slipfit.parts.source import LARGEST_FILE, FileError
 from slipfit.parts.writing import stated_texts
 from slipfit.report import SYSTEMS, Report, report, report_json, verdicts
 from slipfit.units import SPEED
@@ -69,14 +71,14 @@ LARGEST = 1e12  # of a figure in SI, far beyond any
 SHOWN = 40  # characters of a stranger's text in a message
 
 
-def _text(payload: Payload, key: str, usual: str = "") -> str:
+def _text(payload: Payload, key: str, usual: str = "", longest: int = LONGEST_TEXT) -> str:
     """A text of the payload; what is not given, or null, is as usual."""
     value = payload.get(key)
     if value is None:
         return usual
     if not isinstance(value, str):
         raise InputError(f"api: {key} must be a text, got {type(value).__name__}", field=key)
-    return value[:LONGEST_TEXT]
+    return value[:longest]
 
 
 def _texts(payload: Payload, key: str) -> list[str]:
@@ -189,13 +191,15 @@ def _choices(payload: Payload) -> dict[str, Any]:
     system = _system(payload)
     kind = kind_of(_text(payload, "kind"))
     current = build.parts.get(kind.id)
-    parts = library().shelf.of(kind.id)
+    own = [(place, part) for place, part in _kept(payload) if kind_of_part(part) is kind]
+    parts = (*library().shelf.of(kind.id), *(part for _, part in own))
+    places = (*(None for _ in library().shelf.of(kind.id)), *(place for place, _ in own))
     candidates = [build, *(_with_part(build, kind.id, part) for part in parts)]
     before, *judged = performances(candidates)
     was = float(before.top_speed_m_s[0, 0])
     choices = []
-    for part, p in zip(parts, judged, strict=True):
-        about = [v for v in verdicts(p.build, p) if v.severity or v.kind == kind.id]
+    for part, place, p in zip(parts, places, judged, strict=True):
+        about = [v for v in verdicts(p.build, p, flown=False) if v.severity or v.kind == kind.id]
         speed = float(p.top_speed_m_s[0, 0])
         choices.append(
             page.Choice(
@@ -203,12 +207,65 @@ def _choices(payload: Payload) -> dict[str, Any]:
                 name=part.name,
                 mass_kg=part.mass_kg,
                 worst=max(about, key=lambda v: (v.severity, v.kind == kind.id), default=None),
-                current=current is not None and part.id == current.id,
+                current=current is not None and _same(part, current),
                 guessed=bool(part.guessed),
                 effect=_effect(speed, was, system),
+                kept=place,
             )
         )
     return {"tree": page.choices_dialog(kind.id, kind.label, choices, system)}
+
+
+def _same(part: Part, other: Part) -> bool:
+    if not part.own or not other.own:
+        return part.id == other.id
+    return (part.name, stated_texts(part)) == (other.name, stated_texts(other))
+
+
+def _kept(payload: Payload) -> list[tuple[int, Part]]:
+    """A reader's own parts, as a page keeps them: the text of a file for each, and its place. One
+    that cannot be read is passed over: what a device keeps may be older than this version."""
+    texts = _texts(payload, "own")
+    if len(texts) > MOST:
+        raise InputError(f"own parts: there must be at most {MOST}, got {len(texts)}", field="own")
+    found = []
+    for place, text in enumerate(texts):
+        try:
+            found += [(place, part) for part in read_own_parts(text)[:1]]
+        except FileError:
+            continue
+    return found
+
+
+def _kept_texts(part: Part) -> dict[str, str]:
+    return {"kind": kind_of_part(part).id, "name": part.name, "toml": own_parts_toml([part])}
+
+
+def _own_use(payload: Payload) -> dict[str, Any]:
+    build, _ = _build(payload)
+    parts = read_own_parts(_text(payload, "toml"))
+    if len(parts) != 1:
+        raise InputError("own parts: the text of one part must be given", field="toml")
+    return {"link": link_of_build(_with_part(build, kind_of_part(parts[0]).id, parts[0]))}
+
+
+def _own_file(payload: Payload) -> dict[str, Any]:
+    return {"toml": own_parts_toml(part for _, part in _kept(payload))}
+
+
+def _own_read(payload: Payload) -> dict[str, Any]:
+    name = _text(payload, "name")[:80] or "parts.toml"
+    try:
+        parts = read_own_parts(_text(payload, "toml", longest=LARGEST_FILE + 1), name)
+        if not parts:
+            raise FileError([f"{name}: must hold at least one part, such as [[pack]]"])
+    except FileError as error:
+        shown = error.message.splitlines()
+        return {
+            "errors": [{"field": "", "message": sentence} for sentence in shown],
+            "tree": page.own_file_errors(name, shown),
+        }
+    return {"parts": [_kept_texts(part) for part in parts]}
 
 
 def _effect(speed_m_s: float, before_m_s: float, system: str) -> str:
@@ -256,7 +313,8 @@ def _own_part(payload: Payload) -> dict[str, Any]:
             "errors": [{"field": key, "message": sentence} for key, sentence in faults],
             "tree": page.own_part_dialog(kind, typed, errors),
         }
-    return {"link": link_of_build(_with_part(build, kind.id, part))}
+    changed = _with_part(build, kind.id, part)
+    return {"link": link_of_build(changed), "kept": _kept_texts(part)}
 
 
 def _day(payload: Payload) -> dict[str, Any]:
@@ -345,8 +403,11 @@ CALLS: Mapping[str, Callable[[Payload], dict[str, Any]]] = {
     "day": _day,
     "legs": _legs,
     "explain": _explain,
+    "own_file": _own_file,
     "own_form": _own_form,
     "own_part": _own_part,
+    "own_read": _own_read,
+    "own_use": _own_use,
     "page": _page,
     "report": _report_call,
     "shot": _shot,

@@ -6,6 +6,7 @@ import {copyLink} from './copy_link.js';
 import {closeDialog, filterChoices, focusFirstError, openDialog, sayInDialog, typedIn}
   from './dialogs.js';
 import {createLive} from './live.js';
+import {keepOwn, ownPresses, ownTexts} from './own_parts.js';
 import {place} from './place.js';
 import {moveStage, showStages} from './stages.js';
 import {chooseUnits, currentLink, frameOfLink, isBuildLink, keepLink, unitSystem} from './state.js';
@@ -238,6 +239,7 @@ async function changeBuild(name, payload) {
   const asked = {link: here?.wanted, system: unitSystem(), ...payload};
   try {
     const answer = await call(name, asked);
+    if (answer.kept) keepOwn([answer.kept]);
     if (answer.link) {
       closeDialog();
       await show(answer.link, {mark: true, entry: 'push'});
@@ -252,8 +254,7 @@ async function changeBuild(name, payload) {
 /** @type {Record<string, (element: HTMLElement) => unknown>} */
 const PRESSED = {
   'data-explain': element => explain(element.dataset.explain ?? ''),
-  'data-open-choices': element =>
-    openAnswer('Swap', 'choices', {kind: element.dataset.openChoices}),
+  'data-open-choices': element => openChoices(element.dataset.openChoices ?? ''),
   'data-swap-part': element =>
     changeBuild('swap', {kind: element.dataset.swapKind, part: element.dataset.swapPart}),
   'data-own-kind': element => openAnswer('Your own part', 'own_form', {kind: element.dataset.ownKind}),
@@ -264,6 +265,7 @@ const PRESSED = {
   'data-csv': saveCsv,
   'data-clear-ticks': clearTicks,
   'data-print': () => print(),
+  ...ownPresses({call, changeBuild, swapAgain: openChoices}),
   'data-units': () => {
     chooseUnits(unitSystem() === 'metric' ? 'imperial' : 'metric');
     sayWords();
@@ -273,6 +275,11 @@ const PRESSED = {
   'data-search': () => document.getElementById('__search')?.click(),  // the theme does the rest
   'data-copy-link': element => { if (here) copyLink(element, here.wanted); },
 };
+
+/** @param {string} kind  hoisted: the table above names it */
+function openChoices(kind) {
+  return openAnswer('Swap', 'choices', {kind, own: ownTexts()});
+}
 
 /** @param {string} figure */
 const explain = figure => openAnswer('How this came about', 'explain', {figure});

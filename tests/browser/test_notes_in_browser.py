@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from pathlib import Path
 
 from playwright.sync_api import BrowserContext, Page
 
@@ -129,3 +130,55 @@ def test_the_sheet_takes_two_pages_of_a4_and_of_letter(
         for paper in ("A4", "Letter"):
             pdf = page.pdf(format=paper, prefer_css_page_size=False)
             assert len(re.findall(rb"/Type\s*/Page\b", pdf)) == 2, f"{slug} on {paper}"
+
+
+def test_own_parts_are_kept_saved_read_and_forgotten(
+    page: Page, site: StaticServer, wait_until: Callable[..., object], tmp_path: Path
+) -> None:
+    page.goto(site.url + BUILD)
+    wait_until(page, LIVE)
+    shelf = page.locator("[data-open-choices=gps]")
+    shelf.click()
+    page.locator("dialog [data-own-kind=gps]").click()
+    for key, text in {"name": "the grey one", "length": "18 mm", "width": "18 mm"}.items():
+        page.locator(f"dialog [name={key}]").fill(text)
+    page.locator("dialog [name=height]").fill("7 mm")
+    page.locator("dialog [name=mass]").fill("6 g")
+    page.locator("dialog button[type=submit]").click()
+    wait_until(page, "location.hash.includes('gps=own')")
+
+    # Another page, another build: it is still there, and can be saved as a file.
+    page.goto(site.url + "frames/longspur-7/fit/")
+    wait_until(page, LIVE)
+    shelf.click()
+    page.locator("dialog .sf-own-files summary").click()
+    with page.expect_download() as download:
+        page.locator("dialog [data-own-save]").click()
+    text = download.value.path().read_text("utf-8")
+    assert '[[gps]]\nid = "the-grey-one"\nname = "the grey one"' in text
+
+    page.locator("dialog [data-own-forget='0']").click()
+    wait_until(page, "!document.querySelector('dialog [data-own-forget]')")
+
+    # A file with a mistake changes nothing; the same without it brings the part back.
+    broken = tmp_path / "broken.toml"
+    broken.write_text(text.replace("height =", "hight ="), "utf-8")
+    page.locator("dialog .sf-own-files summary").click()
+    with page.expect_file_chooser() as chooser:
+        page.locator("dialog [data-own-read]").click()
+    chooser.value.set_files(broken)
+    wait_until(page, "document.querySelector('dialog .sf-own-errors')")
+    assert "broken.toml:" in page.locator("dialog .sf-own-errors").inner_text()
+    assert page.evaluate("localStorage.getItem('slipfit own parts')") == "[]"
+    page.keyboard.press("Escape")
+
+    good = tmp_path / "good.toml"
+    good.write_text(text, "utf-8")
+    shelf.click()
+    page.locator("dialog .sf-own-files summary").click()
+    with page.expect_file_chooser() as chooser:
+        page.locator("dialog [data-own-read]").click()
+    chooser.value.set_files(good)
+    wait_until(page, "document.querySelector('dialog [data-own-use]')")
+    page.locator("dialog [data-own-use]").click()
+    wait_until(page, "location.hash.includes('gps=own,name:the_grey_one')")

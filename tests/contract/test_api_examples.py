@@ -13,7 +13,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 import assets
-from api_examples import EXAMPLES, HEAVY, LINK, OWN_PACK, SLOTS
+from api_examples import EXAMPLES, HEAVY, KEPT_PACK, LINK, OWN_PACK, SLOTS
 from site_builds import DOCS
 from slipfit import api, page
 from slipfit.errors import ValidityError
@@ -202,14 +202,22 @@ KEYS = [
     "kind",
     "part",
     "fields",
+    "own",
+    "toml",
+    "conditions",
+    "late",
 ]
 USUAL: dict[str, dict[str, Any]] = {
     "catalogue": {},
     "choices": {"link": LINK, "kind": "gps"},
     "day": {"link": LINK, "fields": {"air": "3 C"}},
     "explain": {"link": LINK, "figure": "top_speed"},
+    "legs": {"link": LINK, "fields": {"legs": "hover 9 s, land 3 s"}},
+    "own_file": {"own": [KEPT_PACK]},
     "own_form": {"link": LINK, "kind": "pack"},
     "own_part": {"link": LINK, "kind": "pack", "fields": OWN_PACK},
+    "own_read": {"name": "mine.toml", "toml": KEPT_PACK},
+    "own_use": {"link": LINK, "toml": KEPT_PACK},
     "page": {"link": LINK, "slots": ["short"]},
     "report": {"link": LINK},
     "shot": {"link": LINK, "fields": {"chase": "100 km/h"}},

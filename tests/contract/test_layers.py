@@ -19,7 +19,7 @@ LAYERS = (
     {"flight", "fit", "stability", "structure", "shot", "rules"},
     {"figures", "checks", "charts", "drawings", "notes"},
     {"study", "logbook"},
-    {"report", "link", "library", "buildfile"},
+    {"effects", "report", "link", "library", "buildfile", "ownparts"},
     {"page"},
     {"api", "cli"},
 )

@@ -1,6 +1,6 @@
 """What the reader sees: a report turned into trees of markup, for the builder and the browser."""
 
-from slipfit.page.choices_view import Choice, choices_dialog
+from slipfit.page.choices_view import Choice, choices_dialog, own_file_errors
 from slipfit.page.day_view import changed_day_texts, day_editor
 from slipfit.page.explain_view import explain_dialog
 from slipfit.page.legs_view import legs_editor
@@ -21,6 +21,7 @@ __all__ = [
     "explain_dialog",
     "known_slot",
     "legs_editor",
+    "own_file_errors",
     "own_part_dialog",
     "shot_editor",
     "slots",

@@ -14,7 +14,8 @@ from slipfit.units import MASS
 @dataclass(frozen=True, kw_only=True)
 class Choice:
     """A part that could be swapped in. `worst` is its worst verdict in this build, None where
-    nothing is worth saying; `effect` says what would change, such as `262 km/h (−12 km/h)`."""
+    nothing is worth saying; `effect` says what would change, such as `262 km/h (−12 km/h)`; `kept`
+    is the place of a reader's own part among those kept on this device."""
 
     part_id: str
     name: str
@@ -23,19 +24,23 @@ class Choice:
     current: bool = False
     guessed: bool = False
     effect: str = ""
+    kept: int | None = None
 
 
 def choices_dialog(kind: str, kind_label: str, choices: Sequence[Choice], system: str) -> Tree:
     """What the swap dialog shows: a filter, the judged choices, a way to a part of one's own."""
     ordered = sorted(choices, key=_order)
     workable = sum(1 for choice in choices if _severity(choice) < 2)
+    yours = sum(1 for choice in choices if choice.kept is not None)
+    there = f"{len(choices) - yours} on the shelf" + (f" and {yours} of yours" if yours else "")
     return el(
         "div",
         el("h2", f"Swap the {kind_label}", data_dialog_title=True),
         el(
             "p",
-            f"{len(choices)} on the shelf, {workable} workable in this build. "
-            "Each is judged with everything else as it is now.",
+            f"{there}, {workable} workable in this build. "
+            "Each is judged with everything else as it is now. The heat of a whole flight is judged "
+            "once a part is in.",
         ),
         el(
             "div",
@@ -55,10 +60,43 @@ def choices_dialog(kind: str, kind_label: str, choices: Sequence[Choice], system
                     data_own_kind=kind,
                 ),
             ),
+            _files(kind),
             class_="sf-choices-tools",
         ),
         el("ul", *(_choice(kind, choice, system) for choice in ordered), class_="sf-choices"),
         el("p", "No name contains that.", class_="sf-choices-none", hidden=True),
+    )
+
+
+def _files(kind: str) -> Tree:
+    """Own parts are kept on this device; a file brings them to another."""
+    return el(
+        "details",
+        el("summary", "Your own parts as a file"),
+        el(
+            "p",
+            "Parts that you typed in are kept on this device. Save them all as a file to bring "
+            "them to another device or to send them to somebody; the same file works on the "
+            "author's shelf.",
+        ),
+        el(
+            "p",
+            el("button", "Save them", type="button", class_="sf-button", data_own_save=True),
+            " ",
+            el("button", "Read a file", type="button", class_="sf-button", data_own_read=kind),
+        ),
+        class_="sf-own-files",
+    )
+
+
+def own_file_errors(file: str, problems: Sequence[str]) -> Tree:
+    """Why nothing of a file was taken: everything that is wrong with it."""
+    count = "one thing" if len(problems) == 1 else f"{len(problems)} things"
+    return el(
+        "div",
+        el("h2", "Nothing was taken from that file", data_dialog_title=True),
+        el("p", f"In {file} {count} must be mended first. What you have kept is as it was."),
+        el("ul", *(el("li", problem) for problem in problems), class_="sf-own-errors"),
     )
 
 
@@ -78,6 +116,7 @@ def _choice(kind: str, choice: Choice, system: str) -> Tree:
     else:
         verdict = state_sentence(choice.worst, system)
     mass = MASS.text(choice.mass_kg, system) + (", partly guessed" if choice.guessed else "")
+    own = choice.kept is not None
     button = (
         el("span", "in this build", class_="sf-choice-current")
         if choice.current
@@ -86,18 +125,28 @@ def _choice(kind: str, choice: Choice, system: str) -> Tree:
             "Use this",
             type="button",
             class_="sf-button",
-            data_swap_kind=kind,
-            data_swap_part=choice.part_id,
+            data_swap_kind=None if own else kind,
+            data_swap_part=None if own else choice.part_id,
+            data_own_use=choice.kept,
             aria_label=f"Use this: {choice.name}",
         )
     )
+    forget = el(
+        "button",
+        "Forget",
+        type="button",
+        class_="sf-quiet",
+        data_own_forget=choice.kept,
+        aria_label=f"Forget {choice.name}",
+    )
     return el(
         "li",
-        el("span", choice.name, class_="sf-part-name"),
+        el("span", choice.name, ", yours" if own else None, class_="sf-part-name"),
         el("span", mass, class_="sf-part-mass"),
         verdict,
         el("span", choice.effect, class_="sf-choice-effect") if choice.effect else None,
         button,
+        forget if own else None,
         class_="sf-choice",
         data_name=choice.name.lower(),
     )
