@@ -13,7 +13,8 @@ from slipfit.units import Display
 
 @dataclass(frozen=True, kw_only=True)
 class Series:
-    """One curve or one bar group, SI values; None is a gap, never a flat line."""
+    """One curve or one bar group, SI values; None is a gap, never a flat line. `points` are
+    measured places (x, value) that a curve is compared with."""
 
     id: str
     label: str
@@ -21,6 +22,7 @@ class Series:
     values: tuple[float | None, ...]
     low: tuple[float | None, ...] = ()
     high: tuple[float | None, ...] = ()
+    points: tuple[tuple[float, float], ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)

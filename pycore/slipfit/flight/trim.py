@@ -48,7 +48,8 @@ class Rotors:
 
     def loads(self, omega_rad_s: Array, axial_m_s: Array, inplane_m_s: Array) -> RotorLoads:
         """Loads of one rotor. A pitch factor f stretches the advance ratio: the blade meets
-        V / f as the nominal blade meets V, at the same efficiency, so torque rises by f."""
+        V / f as the nominal blade meets V, at the same efficiency, so torque rises by f. Where the
+        model misses thrust it misses torque alike, so the thrust factor stands on both."""
         i = self.inputs
         base = self.map.loads(omega_rad_s, axial_m_s / i.pitch_factor, inplane_m_s)
         factors = (i.thrust_factor, i.power_factor, i.pitch_factor)
@@ -59,7 +60,7 @@ class Rotors:
         return replace(
             base,
             thrust_N=thrust_factor * base.thrust_N,
-            torque_Nm=i.power_factor**wide * i.pitch_factor * base.torque_Nm,
+            torque_Nm=thrust_factor * i.power_factor**wide * i.pitch_factor * base.torque_Nm,
             inplane_force_N=thrust_factor * base.inplane_force_N,
         )
 

@@ -33,7 +33,8 @@ def curves_svg(chart: Chart, system: str, width: int) -> Tree:
     groups = [list(chart.series)] if chart.one_panel else _panels(chart.series)
     panel_height *= 2.0 if chart.one_panel else 1.0
     for group in groups:
-        panels.extend(_panel(group, system, x, y + _TITLE, panel_height, right))
+        measured = [_points(chart, one, system, x_scale) for one in group]
+        panels.extend(_panel(group, system, x, measured, y + _TITLE, panel_height, right))
         y += _TITLE + panel_height + _GAP
     bottom = y - _GAP
     return el(
@@ -102,8 +103,22 @@ def _converted(values: Sequence[float | None], display: Display, system: str) ->
     return [None if v is None else display.converted(v, system) for v in values]
 
 
+def _points(chart: Chart, series: Series, system: str, scale: Scale) -> list[tuple[float, float]]:
+    """Measured points of a series: the pixel across, and the value in the reader's unit."""
+    assert chart.x_display is not None
+    across = [scale(chart.x_display.converted(x, system)) for x, _ in series.points]
+    values = [series.display.converted(value, system) for _, value in series.points]
+    return list(zip(across, values, strict=True))
+
+
 def _panel(
-    group: list[Series], system: str, x: list[float], top: float, height: float, right: float
+    group: list[Series],
+    system: str,
+    x: list[float],
+    measured: list[list[tuple[float, float]]],
+    top: float,
+    height: float,
+    right: float,
 ) -> list[Tree]:
     display = group[0].display
     unit = display.unit(system)
@@ -113,7 +128,7 @@ def _panel(
         for values in (series.values, series.low, series.high)
         for v in _converted(values, display, system)
         if v is not None
-    ]
+    ] + [value for points in measured for _, value in points]
     low, high = span_of(every)
     scale = Scale(low, high, top + height, top)
     step = nice_step(high - low, 4)
@@ -140,6 +155,10 @@ def _panel(
             pieces.append(el("path", d=area_paths(x, lows, highs), class_="sf-band"))
         points = [None if y is None else (x[i], y) for i, y in enumerate(ys)]
         pieces.append(el("path", d=line_path(points), class_=f"sf-line sf-line-{k % 4}"))
+        pieces += [
+            el("circle", cx=number(across), cy=number(scale(value)), r="2.6", class_="sf-point")
+            for across, value in measured[k]
+        ]
         drawn = [point for point in points if point is not None]
         if len(group) > 1 and drawn:
             labels.append((drawn[-1][0], drawn[-1][1], series.label))
