@@ -19,6 +19,7 @@ class Day:
     relative_humidity: float = 0.7
     pack_temperature_K: float = 288.15
     charge: float = 1.0
+    wind_m_s: float = 0.0
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -83,6 +83,7 @@ def link_of_build(build: Build) -> str:
         air_temperature_K=_if_other(build.day.air_temperature_K, usual.air_temperature_K),
         pack_temperature_K=_if_other(build.day.pack_temperature_K, usual.pack_temperature_K),
         height_m=_if_other(build.day.height_m, usual.height_m),
+        wind_m_s=_if_other(build.day.wind_m_s, usual.wind_m_s),
         uptilt_rad=_if_other(build.uptilt_rad, build.frame.uptilt_rad),
     )
     wanted, shot = build.framing, build.frame.shot

@@ -58,6 +58,7 @@ class LinkDay:
     height_m: float | None = key(
         "height above the sea", "length", "m", low=-450.0, high=6000.0, default=None
     )
+    wind_m_s: float | None = key("wind", "speed", "m/s", low=0.0, high=40.0, default=None)
     uptilt_rad: float | None = key(
         "camera uptilt", "angle", "deg", low=-1.6, high=1.6, default=None
     )

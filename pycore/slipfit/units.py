@@ -239,3 +239,4 @@ KILOHERTZ: Final = Display(
     dimension="frequency", metric="kHz", imperial="kHz", metric_decimals=1, imperial_decimals=1
 )
 CAPACITANCE: Final = Display(dimension="capacitance", metric="uF", imperial="uF")
+WIND: Final = Display(dimension="speed", metric="m/s", imperial="mph")

@@ -9,7 +9,7 @@ from slipfit.link import LinkDay
 from slipfit.markup import Tree, el
 from slipfit.page.link_form import LinkEntry, LinkForm, changed_texts, link_form
 from slipfit.page.shown import ShownBuild
-from slipfit.units import ANGLE, DISTANCE, PERCENT, TEMPERATURE
+from slipfit.units import ANGLE, DISTANCE, PERCENT, TEMPERATURE, WIND
 
 FORM: Final = LinkForm(
     id="day",
@@ -42,6 +42,12 @@ def day_entries(build: ShownBuild) -> tuple[LinkEntry, ...]:
             now=day.height_m,
         ),
         LinkEntry(
+            field="wind_m_s",
+            display=WIND,
+            help="At the height of the flight, along the path.",
+            now=day.wind_m_s,
+        ),
+        LinkEntry(
             field="uptilt_rad",
             display=ANGLE,
             help="Of the lens above the plane of the rotors.",
@@ -58,8 +64,10 @@ def day_sentence(build: ShownBuild, system: str) -> str:
     humidity = PERCENT.text(day.relative_humidity, system)
     pack = TEMPERATURE.text(day.pack_temperature_K, system)
     charge = PERCENT.text(day.charge, system)
+    wind = WIND.text(day.wind_m_s, system)
+    moving = f" in a wind of {wind}" if day.wind_m_s > 0.0 else ""
     return (
-        f"Estimated for air at {air} and {humidity} humidity, {height} above the sea, "
+        f"Estimated for air at {air} and {humidity} humidity{moving}, {height} above the sea, "
         f"with the pack at {pack} and charged to {charge}."
     )
 
