@@ -145,14 +145,15 @@ def _series(
     label: str, ours: Array, sampled: Array, points: tuple[Array, Array], display: Display
 ) -> Series:
     known = np.isfinite(ours)
-    low, high = np.quantile(np.where(known, sampled, 0.0), (0.1, 0.9), axis=0)
+    ranged = known & np.isfinite(sampled).all(axis=0)
+    low, high = np.quantile(np.where(ranged, sampled, 0.0), (0.1, 0.9), axis=0)
     return Series(
         id=label,
         label=label,
         display=display,
         values=gaps(ours, known),
-        low=gaps(low, known),
-        high=gaps(high, known),
+        low=gaps(low, ranged),
+        high=gaps(high, ranged),
         points=tuple(zip(*(part.tolist() for part in points), strict=True)),
     )
 
@@ -177,7 +178,7 @@ def _efficiency(run: Run, curve: Run) -> Series:
     )
     pulls = run.ct > 0.1 * run.ct.max()
     points = (run.x[pulls], efficiency(run, run.ct, run.cp)[pulls])
-    drawn = coefficients(curve)[0] > 0.05 * run.ct.max()
+    drawn = coefficients(curve)[0] > 0.1 * run.ct.max()
     return _series("efficiency", np.where(drawn, ours, np.nan), sampled, points, RATIO)
 
 

@@ -196,3 +196,16 @@ def test_named_pieces_can_be_reached_by_keyboard_and_clashes_are_hatched():
     pattern = clash[1]["fill"][5:-1]
     assert pattern in {n[1].get("id") for n in walk(tree) if n[0] == "pattern"}
     assert "clashes by 0.09 in" in plain_text(tree)
+
+
+def test_measured_points_stand_on_the_scales_of_their_curve():
+    speeds = LEVEL_FLIGHT.x
+    series = dataclasses.replace(
+        LEVEL_FLIGHT.series[0], points=((speeds[0], 0.0), (speeds[-1], 0.0))
+    )
+    chart = dataclasses.replace(LEVEL_FLIGHT, series=(series,))
+    tree = curves_svg(chart, "metric", 680)
+    first, last = classed(tree, "sf-point")
+    ends = (float(tree[1]["data-left"]), float(tree[1]["data-right"]))
+    assert (float(first[1]["cx"]), float(last[1]["cx"])) == pytest.approx(ends, abs=0.06)
+    assert first[1]["cy"] == last[1]["cy"]
