@@ -129,11 +129,8 @@ def stability(p: Performance) -> Stability:
     centre = balance(build)
     flies = p.can_hover & np.isfinite(p.top_speed_m_s)
     station = np.where(flies, forces.station_m, np.nan)
-    # the drag of the whole frame passes by a balance point that is off the axis
-    thrust_off = centre.front_m * (steady.axial_N - build.rotor_count * steady.thrust_N)
     total = forces.body_N + forces.fins_N + forces.rotors_N
-    some = np.where(np.abs(total) > SMALL_N, total, 1.0)
-    lever = station - centre.station_m - thrust_off / some
+    lever = np.where(flies, _lever(build, steady, forces.station_m, total), np.nan)
 
     diameter = body_diameter(build.frame)
     blank = np.full(lever.shape, np.nan)
@@ -152,6 +149,15 @@ def stability(p: Performance) -> Stability:
         margin_per_pack_m=blank + 0.0 if not diameter else share / diameter + 0.0 * lever,
         front_share=_front_share(build, steady, total * lever),
     )
+
+
+def _lever(build: Build, steady: Trim, station_m: Array, force_N: Array) -> Array:
+    """How far side forces act behind the balance point. Thrust and drag pass by a balance point
+    that lies off the axis, and turn the frame as well. [m]"""
+    centre = balance(build)
+    passing = centre.front_m * (steady.axial_N - build.rotor_count * steady.thrust_N)
+    some = np.where(np.abs(force_N) > SMALL_N, force_N, 1.0)
+    return np.asarray(station_m - centre.station_m - passing / some)
 
 
 def _fin_area(build: Build, forces: SideForce, wanted_m: float, flies: Mask) -> Array:
@@ -183,5 +189,9 @@ def pressure_lever(p: Performance, columns: slice) -> tuple[Array, Array]:
     with everything, and of the airframe without its rotors' own force. (samples, speeds) [m]"""
     steady = p.curve.at(columns).trim
     forces = side_force(p.build, steady, p.inputs.drag_factor)
-    centre = balance(p.build).station_m
-    return forces.station_m - centre, forces.still_station_m - centre
+    frame = forces.body_N + forces.fins_N
+    whole = frame + forces.rotors_N
+    return (
+        _lever(p.build, steady, forces.station_m, whole),
+        forces.still_station_m - balance(p.build).station_m,
+    )

@@ -39,7 +39,7 @@ def _explain(p: Performance) -> tuple[Step, ...]:
 
 KIND = FigureKind(
     id="hover_share",
-    label="thrust of the hardest working motor in hover, of the mean",
+    label="hardest motor in hover, of the mean",
     display=PERCENT,
     value=_value,
     cause=_cause,
