@@ -64,6 +64,17 @@ EXAMPLES: dict[str, tuple[str, Any]] = {
     "a day with faults": ("day", {"link": LINK, "fields": {"air": "cold"}}),
     "a swap": ("swap", {"link": LINK, "kind": "motor", "part": "m28-1950"}),
     "a swap for nothing": ("swap", {"link": LINK, "kind": "motor", "part": "m28-195"}),
+    "another flight": ("legs", {"link": LINK, "fields": {"legs": "hover 9 s, pass 300 m x2"}}),
+    "a flight with faults": ("legs", {"link": LINK, "fields": {"legs": "hover 9 s, loop 3 s"}}),
+    "a link with a flight": (
+        "page",
+        {"link": f"{LINK};legs=hover_20s,cruise_900m,land_8s", "slots": ["flight", "short"]},
+    ),
+    "what comes late": ("page", {"link": LINK, "slots": ["effects"], "late": True}),
+    "what comes late of a build that cannot fly": (
+        "page",
+        {"link": HEAVY, "slots": ["effects"], "late": True},
+    ),
     "another shot": ("shot", {"link": LINK, "fields": {"chase": "160 km/h", "size": "20 %"}}),
     "a shot with faults": ("shot", {"link": LINK, "fields": {"chase": "fast"}}),
     "a build that cannot fly": ("report", {"link": HEAVY, "ranges": True}),

@@ -19,7 +19,7 @@ LAYERS = (
     {"flight", "fit", "stability", "structure", "shot", "rules"},
     {"figures", "checks", "charts", "drawings", "notes"},
     {"study", "logbook"},
-    {"effects", "report", "link", "library", "buildfile", "ownparts"},
+    {"effects", "report", "link", "library", "buildfile", "ownparts", "newframe"},
     {"page"},
     {"api", "cli"},
 )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 
 import numpy as np
@@ -11,8 +12,10 @@ from site_builds import altered, framed, shipped, swapped
 from slipfit.charts.chart import Chart, band, gaps
 from slipfit.charts.drag_split import SHOWN_CAUSES
 from slipfit.charts.registry import CHARTS
+from slipfit.flight.flight import flight_of
 from slipfit.flight.inputs import esc_of, sampled_inputs
 from slipfit.flight.performance import Performance, performance
+from slipfit.units import ENERGY, TEMPERATURE
 
 
 def charts(p: Performance, samples: Performance | None = None) -> dict[str, Chart]:
@@ -91,8 +94,8 @@ def test_layers_of_the_drag_add_up(usual: tuple[Performance, Performance]) -> No
 
 def test_a_build_that_cannot_fly_has_gaps_and_says_so() -> None:
     for id, chart in charts(performance(altered("pack", mass_kg=9.0))).items():
-        if id == "campbell":
-            continue  # arms bend on the ground too
+        if id in ("campbell", "motor_chart"):
+            continue  # arms bend and motors turn on the ground too
         assert "This build cannot" in chart.caption
         assert all(value is None for series in chart.series for value in series.values)
         assert chart.marks == ()
@@ -117,3 +120,48 @@ def test_gaps_and_bands() -> None:
     assert low[0] == pytest.approx(0.1) and high[0] == pytest.approx(0.9)
     assert low[1] is None and high[1] is None
     assert low[2] == pytest.approx(14.5) and high[2] == pytest.approx(90.5)
+
+
+def test_flight_sheet_shows_the_legs_and_ends_where_the_flight_does(
+    usual: tuple[Performance, Performance],
+) -> None:
+    p, _ = usual
+    chart, flight = charts(p)["flight_sheet"], flight_of(p)
+    assert chart.x[-1] == pytest.approx(float(flight.ends_s[0]))
+    assert chart.stretches[0].low == 0.0 and chart.stretches[-1].high == pytest.approx(chart.x[-1])
+    assert all(a.high == b.low for a, b in itertools.pairwise(chart.stretches))
+    names = [stretch.label for stretch in chart.stretches]
+    assert names[0] == "lift-off" and names[-1] == "land"
+    assert "flat out, pass 1" in names and "chase, pass 2" in names
+    by_id = {series.id: series.values for series in chart.series}
+    assert by_id["charge"][-1] == pytest.approx(float(flight.condition.charge[-1, 0]))
+    assert by_id["charge"] == tuple(sorted(by_id["charge"], reverse=True))
+    peak = float(flight.peak(flight.condition.winding_K)[0])
+    assert max(by_id["winding"]) == pytest.approx(peak)
+    assert TEMPERATURE.text(peak, "metric") in chart.caption
+
+
+def test_flight_energy_is_that_of_the_flight(usual: tuple[Performance, Performance]) -> None:
+    p, _ = usual
+    chart = charts(p)["flight_energy"]
+    assert "chase" in chart.names and "reserve" not in chart.names
+    total = float(flight_of(p).energy_J[:, 0].sum())
+    assert sum(chart.series[0].values) == pytest.approx(total)
+    assert ENERGY.text(total, "metric") in chart.caption
+
+
+def test_motor_chart_crosses_what_flight_asks_at_full_throttle(
+    usual: tuple[Performance, Performance],
+) -> None:
+    p, _ = usual
+    chart = charts(p)["motor_chart"]
+    by_id = {series.id: series.values for series in chart.series}
+    flat_out = next(mark.x for mark in chart.marks if mark.label == "flat out")
+    k = int(np.searchsorted(chart.x, flat_out))
+    torque = np.interp(flat_out, chart.x[k - 1 : k + 1], by_id["torque"][k - 1 : k + 1])
+    # between two points of the curve, which bends with the no-load loss
+    assert torque == pytest.approx(float(p.top.trim.rotor.torque_Nm[0, 0]), rel=0.03)
+    current = by_id["current"]
+    there = [c for c in current if c is not None]
+    assert there == sorted(there, reverse=True)
+    assert max(e for e in by_id["efficiency"] if e is not None) < 1.0

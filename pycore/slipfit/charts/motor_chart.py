@@ -8,6 +8,7 @@ import numpy as np
 from slipfit.charts.chart import Chart, Mark, Series, gaps
 from slipfit.flight.performance import Performance
 from slipfit.numerics import Array, Mask
+from slipfit.physics.esc import HOT_JUNCTION_K, fet_resistance
 from slipfit.physics.motor import best_efficiency_current, no_load_current
 from slipfit.units import CURRENT, PERCENT, ROTATION, TORQUE
 
@@ -34,11 +35,13 @@ def motor_chart(p: Performance, samples: Performance | None) -> Chart:
             number(electric.no_load_omega_rad_s),
         )
     )
-    current = (volts - omega / kv) / R
+    switches = 2.0 * number(fet_resistance(electric.fet_resistance_ohm, HOT_JUNCTION_K))
+    current = (volts - omega / kv) / (R + switches)
     torque = (current - free) / kv
     most = _MOST * np.nanmax([number(p.standing.drive.motor_current_A), 1.0])
     there = (current <= most) & (torque >= 0.0)
-    efficiency = np.where(there, omega * torque / np.maximum(volts * current, 1e-9), 0.0)
+    taken = (volts - current * switches) * current
+    efficiency = np.where(there, omega * torque / np.maximum(taken, 1e-9), 0.0)
     asked, known = _asked(p, omega)
     best = number(best_efficiency_current(volts, R, free[-1]))
     return Chart(
@@ -96,7 +99,10 @@ def _marks(p: Performance) -> tuple[Mark, ...]:
 def _caption(p: Performance, volts: float, best_A: float, best_omega: float) -> str:
     best = f"{CURRENT.text(best_A, 'metric')}, near {ROTATION.text(best_omega, 'metric')}"
     if not p.can_hover[0, 0]:
-        return f"On {volts:.1f} V the motor is most efficient at {best}."
+        return (
+            f"This build cannot hold its weight. On {volts:.1f} V its motor is most efficient at "
+            f"{best}."
+        )
     state = p.top
     shaft = float(state.trim.rotor.torque_Nm[0, 0] * state.trim.omega_rad_s[0, 0])
     drawn = float(state.drive.motor_voltage_V[0, 0] * state.drive.motor_current_A[0, 0])

@@ -25,11 +25,11 @@ def _explain(p: Performance) -> tuple[Step, ...]:
         seconds[flight.label(k)] = seconds.get(flight.label(k), 0.0) + float(dt)
     return (
         Step(
-            words="The legs that are flown, one after the other.",
+            words="The legs that are flown, one after the other. It is over when "
+            f"{ENDS[flight.ended_by[0]]}.",
             formula="t = Σ t leg",
             numbers=", ".join(f"{leg} {shown(t)} s" for leg, t in seconds.items()),
         ),
-        Step(words=f"It is over when {ENDS[flight.ended_by[0]]}."),
     )
 
 

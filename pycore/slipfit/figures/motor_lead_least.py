@@ -31,7 +31,9 @@ def _explain(p: Performance) -> tuple[Step, ...]:
 
 
 def _missing(p: Performance) -> str:
-    return flight_of(p).why_not() or "even the thickest wire in the table gets too hot"
+    flight = flight_of(p)
+    hot = "even the thickest wire in the table gets too hot" if flight.able[0] else ""
+    return flight.why_not() or hot
 
 
 KIND = FigureKind(
