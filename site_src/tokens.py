@@ -13,7 +13,20 @@ from html import unescape
 
 INLINE = {"=": "value", ">": "note"}
 WITH_NAME = ("chart", "drawing", "checks")
-ALONE = ("shelf", "short", "day", "shot", "flight", "effects", "rules", "safety", "screws", "bom", "bench", "print")
+ALONE = (
+    "shelf",
+    "short",
+    "day",
+    "shot",
+    "flight",
+    "effects",
+    "rules",
+    "safety",
+    "screws",
+    "bom",
+    "bench",
+    "print",
+)
 
 _CODE = re.compile(r"(`+)(?:(?!\1).)+?\1")
 _IN_TEXT = re.compile(r"\{([=>])\s*([^{}\s]+)\s*\}")
