@@ -161,6 +161,18 @@ def normal_quantile(p: ArrayLike) -> Array:
     return np.asarray(np.where(q < 0.5, -x, x))
 
 
+def quantiles(values: Array, shares: tuple[float, ...]) -> Array:
+    """Quantiles over the first axis of the values that are not NaN, linear between neighbours,
+    shape (shares, ...); NaN where there are none."""
+    rows = np.sort(values, axis=0)  # NaN last
+    last = np.maximum((~np.isnan(rows)).sum(axis=0) - 1, 0)
+    place = np.multiply.outer(np.array(shares), last)
+    below = place.astype(np.intp)
+    above = np.minimum(below + 1, last)
+    low, high = (np.take_along_axis(rows, i, axis=0) for i in (below, above))
+    return np.asarray(low + (place - below) * (high - low))
+
+
 class CubicAxis:
     """Smooth interpolation on one uneven axis: every point is a weighted sum of four neighbours.
 

@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from slipfit.numerics import bracketed_root, low_discrepancy, normal_quantile, pchip
+from slipfit.numerics import bracketed_root, low_discrepancy, normal_quantile, pchip, quantiles
 
 
 @given(st.lists(st.floats(0.05, 50.0), min_size=1, max_size=20))
@@ -63,3 +63,13 @@ def test_bracketed_root_gives_the_nearer_end_where_there_is_no_root():
     k = np.array([-1.0, 2.0, 30.0])
     root = bracketed_root(lambda x: x - k, np.zeros(3), np.full(3, 5.0))
     assert root == pytest.approx([0.0, 2.0, 5.0], abs=1e-12)
+
+
+def test_quantiles_are_numpys_without_what_is_missing():
+    """numpy's own linear quantiles, column by column; to rounding."""
+    values = low_discrepancy(37, 6)
+    values[:5, 1] = values[::2, 2] = values[1:, 3] = np.nan
+    shares = (0.0, 0.1, 0.5, 0.9, 1.0)
+    assert quantiles(values, shares) == pytest.approx(np.nanquantile(values, shares, axis=0))
+    assert quantiles(values[:, 0], shares) == pytest.approx(np.quantile(values[:, 0], shares))
+    assert np.isnan(quantiles(np.full((4, 1), np.nan), shares)).all()

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from slipfit.numerics import Array
+from slipfit.numerics import Array, quantiles
 from slipfit.units import Display
 
 
@@ -76,5 +76,5 @@ def band(
     kept = np.where(where, values, np.nan)
     enough = where.mean(axis=0) >= 0.9
     filled = np.where(enough, kept, 0.0)
-    low, high = np.nanquantile(filled, [0.1, 0.9], axis=0)
+    low, high = quantiles(filled, (0.1, 0.9))
     return gaps(low, enough), gaps(high, enough)

@@ -10,7 +10,7 @@ from slipfit.figures.figure import Driver, Figure, FigureKind
 from slipfit.figures.registry import FIGURES
 from slipfit.flight.inputs import SIGMAS_PER_HALF_WIDTH, VARIABLES
 from slipfit.flight.performance import Performance
-from slipfit.numerics import Array
+from slipfit.numerics import Array, quantiles
 from slipfit.ondemand import OnDemand
 
 RANGE = (0.1, 0.9)
@@ -51,7 +51,7 @@ def _figure(
         drawn = np.broadcast_to(np.ravel(kind.value(samples)), (len(scores),))
         there = np.isfinite(drawn)
         if there.mean() >= ENOUGH_SAMPLES and np.ptp(drawn[there]) > 0.0:
-            low, high = (float(q) for q in np.quantile(drawn[there], RANGE))
+            low, high = (float(q) for q in quantiles(drawn[there], RANGE))
             drivers = _drivers(drawn[there], scores[there])
         if kind.spread is not None:
             low, high = value * (1.0 - kind.spread(p)), value * (1.0 + kind.spread(p))
