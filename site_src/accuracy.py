@@ -177,7 +177,8 @@ def _efficiency(run: Run, curve: Run) -> Series:
         efficiency(curve, *coefficients(curve, inputs)) for inputs in (None, sampled_inputs())
     )
     pulls = run.ct > 0.1 * run.ct.max()
-    points = (run.x[pulls], efficiency(run, run.ct, run.cp)[pulls])
+    measured = efficiency(run, run.ct, run.cp) if run.read is None else run.read
+    points = (run.x[pulls], measured[pulls])
     drawn = coefficients(curve)[0] > 0.1 * run.ct.max()
     return _series("efficiency", np.where(drawn, ours, np.nan), sampled, points, RATIO)
 

@@ -45,7 +45,8 @@ SAMPLES = 64
 class Run:
     """One rotor at the cases where it was measured; coefficients on rho n^2 D^4 and rho n^3 D^5.
 
-    `x` is what the source plots over; `cp` may be NaN where only thrust was measured.
+    `x` is what the source plots over; `cp` may be NaN where only thrust was measured. `read` is
+    the efficiency where a source plots that too: better than the quotient of two read plots.
     """
 
     label: str
@@ -56,6 +57,7 @@ class Run:
     speed_m_s: Array
     ct: Array
     cp: Array
+    read: Array | None = None
 
     @property
     def diameter_m(self) -> float:
@@ -71,12 +73,13 @@ class Run:
             speed_m_s=self.speed_m_s[which],
             ct=self.ct[which],
             cp=self.cp[which],
+            read=None if self.read is None else self.read[which],
         )
 
     def at(self, x: Array, n_rev_s: Array, speed_m_s: Array) -> Run:
         """The same rotor at other cases, of which nothing was measured."""
         none = np.full_like(x, np.nan)
-        return replace(self, x=x, n_rev_s=n_rev_s, speed_m_s=speed_m_s, ct=none, cp=none)
+        return replace(self, x=x, n_rev_s=n_rev_s, speed_m_s=speed_m_s, ct=none, cp=none, read=None)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -168,7 +171,8 @@ def naca_640() -> list[Run]:
     found = []
     for angle in (15, 25, 35, 45):
         table = rows("propeller_naca640_4blade.csv", blade_angle_deg=str(angle))
-        J, ct, cp = numbers(table, "J", "CT", "CP(J axis rescaled by 1.2357)")
+        columns = ("J", "CT", "CP(J axis rescaled by 1.2357)", "eta_digitised")
+        J, ct, cp, read = numbers(table, *columns)
         n = np.full_like(J, 800 / 60)
         blade = naca_640_blade(angle)
         found.append(
@@ -181,6 +185,7 @@ def naca_640() -> list[Run]:
                 speed_m_s=J * n * 2 * blade.radius_m,
                 ct=ct,
                 cp=cp,
+                read=read,
             )
         )
     return found
@@ -328,7 +333,8 @@ def held(runs: list[Run]) -> tuple[Array, Array, Array]:
         if np.isfinite(run.cp).all():
             inside[1].append(_inside(cp, run.cp))
             pulls = run.ct > 0.1 * run.ct.max()
-            inside[2].append(_inside(_merit(run, ct, cp), _merit(run, run.ct, run.cp))[pulls])
+            measured = _merit(run, run.ct, run.cp) if run.read is None else run.read
+            inside[2].append(_inside(_merit(run, ct, cp), measured)[pulls])
     thrust, power, merit = (
         np.concatenate(part) if part else np.empty(0, dtype=bool) for part in inside
     )
