@@ -106,8 +106,9 @@ def serve(port: int) -> int:
     fetch_runtime()
     folders = [BUILD / "serve-a", BUILD / "serve-b"]
     say("building the site")
-    if build_site(folders[0], strict=False, SLIPFIT_RELOAD="1"):
-        return 1
+    mistakes = build_for_writing(folders[0])
+    if mistakes is not None:
+        write_bare_page(folders[0], mistakes)
     stamp_reload(folders[0])
     server = None
     for tried in (port, 0):  # a free port where the wanted one is taken
@@ -129,9 +130,11 @@ def serve(port: int) -> int:
             seen = now
             say("something changed: building again")
             folders.reverse()
-            if build_site(folders[0], strict=False, SLIPFIT_RELOAD="1"):
+            mistakes = build_for_writing(folders[0])
+            if mistakes is not None:
                 folders.reverse()
-                say("that did not build; the site stays as it was")
+                stamp_mistakes(folders[0], mistakes)
+                say("that did not build; the site stays as it was, and says what is to mend")
                 continue
             stamp_reload(folders[0])
             server.folder = folders[0].resolve()
@@ -141,8 +144,38 @@ def serve(port: int) -> int:
     return 0
 
 
+def build_for_writing(folder: Path) -> str | None:
+    """Build with an author's mistakes on their pages; what is to mend where nothing was built."""
+    listed = BUILD / "mistakes.txt"
+    listed.parent.mkdir(parents=True, exist_ok=True)
+    listed.unlink(missing_ok=True)
+    more = {"SLIPFIT_RELOAD": "1", "SLIPFIT_MISTAKES": str(listed)}
+    failed = build_site(folder, strict=False, **more)
+    told = listed.read_text(encoding="utf-8") if listed.exists() else ""
+    if not failed:
+        if told:
+            say(f"built, with things to mend:\n{told.rstrip()}")
+        return None
+    return told or "The site could not be built; the terminal says why."
+
+
+def write_bare_page(folder: Path, mistakes: str) -> None:
+    from mistakes import in_place_of_the_site
+
+    folder.mkdir(parents=True, exist_ok=True)
+    (folder / "index.html").write_text(in_place_of_the_site(mistakes), encoding="utf-8")
+    say(f"that did not build:\n{mistakes.rstrip()}")
+
+
 def stamp_reload(folder: Path) -> None:
     (folder / "reload.txt").write_text(str(time.time_ns()))
+
+
+def stamp_mistakes(folder: Path, mistakes: str) -> None:
+    """Pages that are open keep their place, and show what is to mend."""
+    file = folder / "reload.txt"
+    stamp = file.read_text(encoding="utf-8").split("\n")[0] if file.exists() else "0"
+    file.write_text(f"{stamp}\n{mistakes}", encoding="utf-8")
 
 
 def watched() -> dict[str, int]:

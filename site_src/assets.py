@@ -91,7 +91,7 @@ def core_zip(
             "source": str(raw),
             "target": str(place.with_suffix(".new")),
             "root": browser.SITE_PACKAGES,
-            "drop": r"(py[.]typed$|^slipfit/cli[.]py$)",
+            "drop": r"(py[.]typed$|^slipfit/(kit/|(cli|newframe)[.]py$))",
             "optimize": 0,  # a dataclass without a docstring makes one, at length
             "numpy": str(runtime / "numpy.zip"),
         }

@@ -26,6 +26,7 @@ import address  # noqa: E402
 import assets  # noqa: E402
 import beside  # noqa: E402
 import frames  # noqa: E402
+import mistakes  # noqa: E402
 import passages  # noqa: E402
 import policy  # noqa: E402
 import reference  # noqa: E402
@@ -46,13 +47,14 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
             PROJECT / "pycore" / "slipfit", site, folder, log.info, runtime.cache_folder()
         )
     except (SlipfitError, runtime.RuntimeFetchError) as error:
+        mistakes.note(str(error))
         raise PluginError(str(error)) from None
     live = assets.prepare(project=PROJECT, core=core, runtime=folder)
     script = ExtraScriptValue(live.script)
     script.type = "module"
     config.extra_javascript.append(script)
     config.extra_css.extend(live.stylesheets)
-    if os.environ.get("SLIPFIT_RELOAD"):
+    if mistakes.writing():
         reload = ExtraScriptValue(live.beside("reload.js"))
         reload.type = "module"
         config.extra_javascript.append(reload)
@@ -79,7 +81,10 @@ def on_page_markdown(markdown: str, *, page: Page, config: MkDocsConfig, **_: An
     try:
         return frames.to_slots("\n" * head + markdown, f"docs/{page.file.src_uri}", frame)[head:]
     except tokens.TokenError as error:
-        raise PluginError(str(error)) from None
+        if not mistakes.writing():
+            raise PluginError(str(error)) from None
+        mistakes.note(str(error))
+        return mistakes.in_place_of_a_page(str(error))
 
 
 def on_page_content(html: str, *, page: Page, **_: Any) -> str:

@@ -28,6 +28,7 @@ from slipfit.library import (
     link_of_build,
     state_of_build,
 )
+from slipfit.newframe import add_to_nav, nav_lines, new_frame, slug_of
 from slipfit.numerics import Array
 from slipfit.parts.source import FileError
 from slipfit.physics.air import air_of_day
@@ -64,6 +65,23 @@ def _check(options: argparse.Namespace) -> int:
         made = report(default_build(library, slug))
         print(f"{slug}: {made.in_short['metric']}")
     print(f"{len(library.frames)} frames and {len(library.shelf)} parts are in order.")
+    return 0
+
+
+def _new_frame(options: argparse.Namespace) -> int:
+    library = library_from_folder(options.docs)
+    written = new_frame(options.docs, options.name, library.shelf)
+    for path in written:
+        print(f"wrote {path}")
+    nav = options.docs.parent / "mkdocs.yml"
+    if add_to_nav(nav, options.name):
+        print(f"added its pages to {nav}")
+    else:
+        print("Add its pages to the navigation:", *nav_lines(options.name), sep="\n")
+    again = library_from_folder(options.docs)
+    made = report(default_build(again, slug_of(options.name)))
+    print(f"{made.in_short['metric']}")
+    print("Next: replace its dimensions by yours, from the top down, and run slipfit check.")
     return 0
 
 
@@ -185,6 +203,8 @@ def _parser() -> argparse.ArgumentParser:
         return added
 
     command("check", _check, "Check every frame and part, and report each frame's own build.")
+    added = command("new-frame", _new_frame, "Write a frame to begin with: a file and four pages.")
+    added.add_argument("name", metavar="NAME", help="as readers will see it: 'Heron 5'")
     added = command("report", _report, "Report a build file.")
     added.add_argument("build", type=Path, metavar="BUILD.toml")
     added.add_argument("--json", action="store_true", help="as data, with stable keys")
