@@ -38,6 +38,8 @@ class Cooling:
 
         self._factor = wide(inputs.cooling_factor)
         self._air_K, self._density = air.temperature_K, air.density_kg_m3
+        # recovery goes with the square of the speed: its factor at 1 m/s
+        self._recovery = float(recovery_temperature(self._air_K, 1.0)) - self._air_K
         self._can_radius_m = 0.5 * motor.can_diameter_m
         self._air_share = seat.air_share
         self._case_W_K = np.asarray(
@@ -65,7 +67,7 @@ class Cooling:
         past = self._air_share * np.abs(through_m_s)
         met = np.hypot(past, self._can_radius_m * omega)
         conductance = np.interp(met, _AIR_SPEEDS, self._case_W_K) * self._factor
-        return conductance, np.asarray(recovery_temperature(self._air_K, past))
+        return conductance, self._air_K + self._recovery * past**2
 
     def pack_after(self, duration_s: Array, pack_K: Array, heat_W: Array, J_K: float) -> Array:
         """Temperature of the pack after a time: its bay's still air is as cold as the day's."""

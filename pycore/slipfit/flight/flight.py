@@ -278,7 +278,11 @@ class _Flyer:
         # a speed that the build cannot hold is flown as fast as it goes
         target = target if state is None else np.where(state.valid, target, np.inf)
         left = np.full(self.samples, length_m)
-        for piece in _pieces(length_m, self.finer):
+        first = _FIRST_M
+        if state is not None:  # an even run-up: half of it at a time
+            even = np.max(target[np.isfinite(target)] ** 2, initial=0.0) - np.min(self.speed) ** 2
+            first = max(first, 0.5 * float(even) / (2.0 * EASY_M_S2))
+        for piece in _pieces(length_m, first, self.finer):
             running = (self.speed < target - 1e-6) & (left > 1e-6)
             if not running.any():
                 break
@@ -371,16 +375,17 @@ class _Flyer:
         """For every step, how far past its end it is: (steps, samples), 0 to 1 within the step that
         takes the pack to what it needs to get home, 1 or more beyond, 0 before."""
         log = self.log
-        spent = np.zeros((len(log.steps), self.samples))
-        charge = self.circuit.start.charge
-        for k, (step, condition) in enumerate(zip(log.steps, log.conditions, strict=True)):
-            limit = needed if log.rounds[k] >= 0 else np.full(self.samples, self.plan.reserve)
-            used = np.maximum(charge - condition.charge, 1e-12)
-            spent[k] = np.clip((limit - condition.charge) / used, 0.0, 1.0)
-            bad = ~step.deliverable | (self._cell_V(step) < LEAST_CELL_V)
-            spent[k] = np.where(bad & (step.duration_s > 0.0), 1.0, spent[k])
-            charge = condition.charge
-        return spent
+        if not log.steps:
+            return np.zeros((0, self.samples))
+        charge = np.array([self.circuit.start.charge, *(c.charge for c in log.conditions)])
+        volts = np.array([step.pack_voltage_V for step in log.steps]) / self.circuit.cells
+        weak = ~np.array([step.deliverable for step in log.steps])
+        lasts = np.array([step.duration_s for step in log.steps]) > 0.0
+        in_rounds = np.array(log.rounds)[:, None] >= 0
+        limit = np.where(in_rounds, needed, self.plan.reserve)
+        used = np.maximum(charge[:-1] - charge[1:], 1e-12)
+        spent = np.clip((limit - charge[1:]) / used, 0.0, 1.0)
+        return np.where((weak | (volts < LEAST_CELL_V)) & lasts, 1.0, spent)
 
     def _progress(self, spent: Array) -> Array:
         """Rounds done, with a fraction by time, until the first step that is spent."""
@@ -505,9 +510,9 @@ class _Flyer:
         return "reserve"
 
 
-def _pieces(length_m: float, finer: int) -> list[float]:
+def _pieces(length_m: float, first_m: float, finer: int) -> list[float]:
     """Pieces of a run-up, short where the speed changes fast."""
-    pieces, piece, left = [], _FIRST_M, length_m
+    pieces, piece, left = [], first_m, length_m
     while left > 1e-9:
         part = left if left < 1.5 * piece else piece
         pieces += [part / finer] * finer
