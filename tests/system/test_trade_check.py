@@ -157,7 +157,7 @@ def test_every_limit_names_its_basis():
     for limit in LIMITS:
         assert len(limit.basis) > 20, limit.id
     said = {v.id: v for v in told("shipped").verdicts if v.family == "limit"}
-    for id in ("winding", "esc_board", "pack_heat", "flight_voltage", "connector_current",
+    for id in ("winding", "esc_heat", "pack_heat", "flight_voltage", "connector_current",
                "pack_lead", "motor_lead"):  # fmt: skip
         assert id in said
         assert said[id].basis

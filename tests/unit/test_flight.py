@@ -135,11 +135,11 @@ def test_samples_fly_as_single_builds_do(p, samples):
         }
         alone = performance(p.build, type(samples.inputs)(**given), p.speeds_m_s)
         one = fly(alone, TWELVE)
-        # alike but for the number of steps, which is that of the slowest sample
-        assert many.passes[row] == pytest.approx(first(one.passes), rel=1e-4)
-        assert many.ends_s[row] == pytest.approx(first(one.ends_s), rel=1e-4)
+        # alike but for the steps, which are those that the slowest and fastest samples ask for
+        assert many.passes[row] == pytest.approx(first(one.passes), rel=1e-3)
+        assert many.ends_s[row] == pytest.approx(first(one.ends_s), rel=1e-3)
         peak = many.peak(many.condition.winding_K)[row]
-        assert peak == pytest.approx(first(one.peak(one.condition.winding_K)), rel=1e-4)
+        assert peak == pytest.approx(first(one.peak(one.condition.winding_K)), rel=1e-3)
 
 
 def test_same_flight_twice_is_the_same(p):
