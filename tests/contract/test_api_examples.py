@@ -17,7 +17,6 @@ from api_examples import EXAMPLES, HEAVY, KEPT_PACK, LINK, OWN_PACK, SLOTS
 from site_builds import DOCS
 from slipfit import api, page
 from slipfit.errors import ValidityError
-from slipfit.figures.registry import FIGURES
 from slipfit.parts.kinds import KINDS
 
 REFUSED = {
@@ -103,20 +102,20 @@ def test_catalogue_lists_frames_and_parts() -> None:
 def test_page_holds_what_was_asked_for_and_nothing_else() -> None:
     found = result("page", link=LINK, slots=["value:top_speed", "shelf"])
     assert set(found["slots"]) == {"value:top_speed", "shelf"}
-    assert set(found["figures"]) == {figure.id for figure in FIGURES}
+    assert set(found["figures"]) == {"top_speed"}  # those that the page shows
     assert found["messages"] == [] and found["changes"] == {}
     assert found["frame"] == "quillback-5" and found["link"].startswith("#b1;quillback-5;")
 
 
 def test_page_says_what_changed_since_the_previous_figures() -> None:
-    usual = result("page", link=LINK)
-    same = result("page", link=LINK, previous=usual["figures"])
+    slots = ["value:mass_total", "note:top_speed"]
+    usual = result("page", link=LINK, slots=slots)
+    same = result("page", link=LINK, slots=slots, previous=usual["figures"])
     assert same["changes"] == {}
     link = result("swap", link=LINK, kind="pack", part="k6-2200")["link"]
-    heavier = result("page", link=link, previous=usual["figures"])
-    assert re.match(r"\+\d+\sg", heavier["changes"]["mass_total"])
+    heavier = result("page", link=link, slots=slots, previous=usual["figures"])
     gained = heavier["figures"]["mass_total"] - usual["figures"]["mass_total"]
-    assert heavier["changes"]["mass_total"].startswith(f"+{gained * 1000:.0f}")
+    assert re.fullmatch(rf"\+{gained * 1000:.0f}\sg", heavier["changes"]["mass_total"])
 
 
 def test_swap_own_part_and_day_make_links_that_open_to_them() -> None:
@@ -332,7 +331,7 @@ def test_ends_of_a_range_that_are_open_are_null(monkeypatch: pytest.MonkeyPatch)
 
 
 def test_every_place_of_a_page_is_asked_for() -> None:
-    """Places for build notes (`time`, `tools` and so on) take what an author writes there; pages of the
-    site ask for them."""
+    """Places for build notes (`time`, `tools` and so on) take what an author writes there; pages
+    of the site ask for them."""
     families = {slot.partition(":")[0] for slot in SLOTS}
     assert set(page.SLOTS) - families == {"time", "times", "tools"}
