@@ -38,7 +38,7 @@ def effects_table(found: Sequence[Effect], system: str) -> Tree:
             el("tbody", *rows),
             class_="sf-table",
         ),
-        class_="sf-table-scroll",
+        class_="sf-table-scroll sf-effects",
         tabindex=0,
         role="group",
         aria_label="What a change would do, table",
