@@ -19,6 +19,7 @@ from slipfit.frame.frame import (
     StackSeat,
     Wire,
 )
+from slipfit.frame.joint import Joint, Layer
 from slipfit.frame.outline import outline_of
 from slipfit.parts.camera import Camera
 from slipfit.parts.esc import Esc
@@ -107,6 +108,13 @@ FRAME = Frame(
     hardware=(Item(name="shell", mass_kg=0.110, station_m=0.150),),
     outline=outline_of(BODIES),
     defaults={},
+    joints=(
+        Joint(
+            id="motors", label="motor on its pod", screw="motor", into="aluminium", count=16,
+            grip=(Layer(name="base of the pod", length_m=4.4e-3),),
+            depth=Layer(name="depth", source="motor.mount_depth"),
+        ),
+    ),
 )  # fmt: skip
 
 PARTS: dict[str, Part] = {

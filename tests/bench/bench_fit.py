@@ -62,7 +62,7 @@ def main() -> int:
                 fit_verdicts(build, kind)
 
         def whole(swapped: list[tuple[str, Build]] = swapped) -> None:
-            fit_verdicts(swapped[0][1])
+            fit_verdicts(dataclasses.replace(swapped[0][1]))  # a new one: the last is kept
 
         def screws(swapped: list[tuple[str, Build]] = swapped) -> None:
             screw_fits(swapped[0][1])

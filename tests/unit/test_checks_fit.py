@@ -67,6 +67,7 @@ BROKEN = {
     "video_bay": with_part("video", length_m=0.040),
     "receiver_bay": with_part("receiver", width_m=0.018),
     "receiver_antenna": with_part("receiver", antenna_length_m=0.35),
+    "screws": with_part("motor", mount_depth_m=0.0034),
 }
 
 
@@ -92,7 +93,8 @@ def test_every_verdict_is_whole(check):
             for sentence in (found.sentence_metric, found.sentence_imperial):
                 assert sentence[0].isupper() and not sentence.endswith(".")
             assert "mm" not in found.sentence_imperial.replace("common", "").split("x")[0] or (
-                "holes" in found.id  # patterns are called by their millimetres everywhere
+                # patterns and screws are called by their millimetres everywhere
+                "holes" in found.id or found.id == "screws"
             )
             assert not found.fix.endswith(".")
 
@@ -113,7 +115,7 @@ def test_a_frame_without_a_bay_or_a_body_has_nothing_to_say_of_them():
 
 def test_verdicts_of_one_kind():
     assert [v.id for v in fit_verdicts(BUILD, "motor")] == [
-        "motor_holes", "motor_fairing", "motor_depth",
+        "motor_holes", "motor_fairing", "motor_depth", "screws",
     ]  # fmt: skip
 
 

@@ -203,3 +203,40 @@ def test_the_camera_looks_along_its_uptilt():
     level = dataclasses.replace(BUILD, uptilt_rad=0.0)
     camera = piece(DRAWINGS["side"](level, None), "micro camera")
     assert span(camera.points, 1) == pytest.approx(0.022)
+
+
+def test_the_view_from_the_nose_shows_disks_at_their_size_and_the_gap_of_the_nearest_tips():
+    top = DRAWINGS["top"](BUILD, 0.15)
+    disks = [o for o in top.outlines if o.role == "disk"]
+    assert len(disks) == len(FRAME.rotors)
+    prop = BUILD.parts["prop"]
+    for disk, rotor in zip(disks, FRAME.rotors, strict=True):
+        centre = np.mean(disk.points, axis=0)
+        assert centre == pytest.approx((rotor.right_m, -rotor.front_m), abs=1e-9)
+        assert span(disk.points, 0) == pytest.approx(prop.diameter_m, rel=1e-3)
+    (gap,) = top.dimensions
+    nearest = min(
+        np.hypot(a.right_m - b.right_m, a.front_m - b.front_m)
+        for a in FRAME.rotors
+        for b in FRAME.rotors
+        if a is not b
+    )
+    drawn = np.hypot(gap.x2 - gap.x1, gap.y2 - gap.y1)
+    assert drawn == pytest.approx(nearest - prop.diameter_m)
+    assert not gap.clash
+    wide = DRAWINGS["top"](with_part("prop", diameter_m=nearest + 2e-3), 0.15)
+    assert wide.dimensions[0].clash
+    assert [o.role for o in wide.outlines].count("clash") == len(FRAME.rotors)
+
+
+def test_the_view_from_the_nose_shows_a_pack_that_lies_across_at_its_length():
+    bay = dataclasses.replace(PACK_BAY, lies="across")
+    top = DRAWINGS["top"](with_frame(bays=(bay, *FRAME.bays[1:])), None)
+    pack = piece(top, BUILD.parts["pack"].name)
+    assert span(pack.points, 1) == pytest.approx(BUILD.parts["pack"].length_m)
+    standing = piece(DRAWINGS["top"](BUILD, None), BUILD.parts["pack"].name)
+    assert span(standing.points, 1) == pytest.approx(0.035)
+    assert DRAWINGS["top"](BUILD, None).points == ()
+    assert "from its nose" in DRAWINGS["top"](BUILD, None).title
+    flat = with_frame(outline=Outline(), bodies=())
+    assert "from above" in DRAWINGS["top"](flat, None).title

@@ -67,8 +67,17 @@ FIT_CHECKS: Final = (
 )  # fmt: skip
 
 
+# The build judged last, and its verdicts: lists and drawings of one report ask for the same.
+_latest: list[tuple[Build, tuple[Verdict, ...]]] = []
+
+
 def fit_verdicts(build: Build, kind: str | None = None) -> tuple[Verdict, ...]:
     """Fit verdicts of a build in the order of the registry, of one kind of part or of all."""
+    if kind is None and _latest and _latest[0][0] is build:
+        return _latest[0][1]
     asked = [c for c in FIT_CHECKS if kind is None or kind == c.kind or kind in c.also]
     found = (check.judge(build) for check in asked)
-    return tuple(v for v in found if v is not None and kind in (None, v.kind))
+    verdicts = tuple(v for v in found if v is not None and kind in (None, v.kind))
+    if kind is None:
+        _latest[:] = [(build, verdicts)]
+    return verdicts

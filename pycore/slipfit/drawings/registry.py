@@ -10,11 +10,13 @@ from slipfit.drawings.drawing import Drawing
 from slipfit.drawings.section import draw_section
 from slipfit.drawings.shot import draw_shot
 from slipfit.drawings.side import draw_side
+from slipfit.drawings.top import draw_top
 from slipfit.flight.performance import Performance
 
 DRAWINGS: Final[Mapping[str, Callable[..., Drawing]]] = {
     "side": draw_side,
     "section": draw_section,
+    "top": draw_top,
 }
 # And those of a build in flight: `draw(performance)`.
 FLOWN: Final[Mapping[str, Callable[[Performance], Drawing]]] = {"shot": draw_shot}
