@@ -202,9 +202,7 @@ KINETIC: Final = Display(dimension="energy", metric="J", imperial="ft lbf")
 FORCE: Final = Display(
     dimension="force", metric="N", imperial="N", metric_decimals=2, imperial_decimals=2
 )
-TORQUE: Final = Display(
-    dimension="torque", metric="N cm", imperial="lbf in", imperial_decimals=1
-)
+TORQUE: Final = Display(dimension="torque", metric="N cm", imperial="lbf in", imperial_decimals=1)
 ANGLE: Final = Display(dimension="angle", metric="deg", imperial="deg")
 TEMPERATURE: Final = Display(dimension="temperature", metric="C", imperial="F")
 DURATION: Final = Display(
