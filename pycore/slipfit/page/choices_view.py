@@ -39,8 +39,8 @@ def choices_dialog(kind: str, kind_label: str, choices: Sequence[Choice], system
         el(
             "p",
             f"{there}, {workable} workable in this build. "
-            "Each is judged with everything else as it is now. The heat of a whole flight is judged "
-            "once a part is in.",
+            "Each is judged with everything else as it is now. The heat of a whole flight is "
+            "judged once a part is in.",
         ),
         el(
             "div",
