@@ -81,7 +81,8 @@ def newton_roots(
         slopes = (values[:, 1:] - values[:, :1]) / aside[None, :]
         matrix = np.moveaxis(slopes, (0, 1), (-2, -1))
         right = np.moveaxis(values[:, 0], 0, -1)
-        usable = np.isfinite(matrix).all(axis=(-2, -1)) & np.isfinite(right).all(axis=-1)
+        finite = np.isfinite(matrix).all(axis=(-2, -1)) & np.isfinite(right).all(axis=-1)
+        usable: Mask = np.asarray(finite)
         matrix = np.where(usable[..., None, None], matrix, np.eye(k))
         usable &= np.abs(np.linalg.det(matrix)) > 1e-300
         matrix = np.where(usable[..., None, None], matrix, np.eye(k))

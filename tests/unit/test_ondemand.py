@@ -1,6 +1,7 @@
 """Values on demand: made once, when asked for."""
 
 import pytest
+
 from slipfit.ondemand import OnDemand
 
 

@@ -23,7 +23,9 @@ def margin_note(figure: Figure, system: str) -> Tree:
         el("span", figure.text(system), class_="sf-note-value", data_value=figure.id),
         whisker(figure),
         # A range that is still to come keeps its place, so that nothing jumps when it does.
-        el("span", range_text or waiting, class_="sf-note-range") if figure.value is not None else None,
+        el("span", range_text or waiting, class_="sf-note-range")
+        if figure.value is not None
+        else None,
         el("span", capital(reason), class_="sf-note-cause") if reason else None,
         el(
             "button",
