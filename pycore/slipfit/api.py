@@ -160,7 +160,10 @@ def _page(payload: Payload) -> dict[str, Any]:
 
 
 def _now(slots: list[str], payload: Payload) -> list[str]:
-    """The places that are filled in this reply: late ones only where a page asks for them."""
+    """The places that are filled in this reply: late ones only where a page asks for them, none
+    where it only wants to learn its figures."""
+    if payload.get("fill") is False:
+        return []
     return [slot for slot in slots if payload.get("late") is True or slot not in page.LATE]
 
 

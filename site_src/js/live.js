@@ -75,7 +75,7 @@ export function createLive(call, onReply) {
     async learn(link, system) {
       const mine = ++sequence;
       /** @type {PageReply} */
-      const reply = await call('page', {link, slots: [], system, ranges: false, previous: {}});
+      const reply = await call('page', {link, slots: slotsOnPage(), fill: false, system, ranges: false, previous: {}});
       if (mine !== sequence) return;
       figures = reply.figures ?? {};
       onReply(reply);
