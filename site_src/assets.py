@@ -64,7 +64,8 @@ def source_zip(package: Path, site: Mapping[str, str]) -> bytes:
         for file in sorted(package.rglob("*"))
         if file.is_file() and "__pycache__" not in file.parts
     }
-    files["slipfit_site.py"] = (browser.HERE / "in_browser" / "slipfit_site.py").read_bytes()
+    for file in sorted((browser.HERE / "in_browser").glob("*.py")):
+        files[file.name] = file.read_bytes()
     files["slipfit_texts.py"] = f"TEXTS = {dict(site)!r}\n".encode()
     written = io.BytesIO()
     with zipfile.ZipFile(written, "w") as archive:
@@ -93,6 +94,7 @@ def core_zip(
             "root": browser.SITE_PACKAGES,
             "drop": r"(py[.]typed$|^slipfit/(kit/|(cli|newframe)[.]py$))",
             "optimize": 0,  # a dataclass without a docstring makes one, at length
+            "pack": "slipfit",
             "numpy": str(runtime / "numpy.zip"),
         }
         browser.precompile(node, pyodide, [job])

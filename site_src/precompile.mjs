@@ -6,8 +6,10 @@
 // JOBS.json is a list of jobs: `source`, a zip to read; `target`, a zip to write; `root`, the folder in
 // which the modules will lie in the browser (it shows in tracebacks); `drop`, a pattern of names to
 // leave out; `empty`, one of modules to keep without their content; `optimize`, 0 or 2 (2 leaves
-// docstrings out). With `numpy`, a zip that this script has made, the target is imported once, and
-// the code that dataclasses generate meanwhile goes into it, compiled.
+// docstrings out); `pack`, the name of the file into which the modules of the package of that name
+// go together (see `in_browser/packed_modules.py`). With `numpy`, a zip that this script has made,
+// the target's core is imported once and given the site's files: the code that dataclasses generate
+// meanwhile and the frames and parts that it has read go into the target too.
 import fs from 'node:fs';
 import path from 'node:path';
 import {pathToFileURL} from 'node:url';
@@ -21,6 +23,7 @@ import builtins
 import dataclasses
 import importlib._bootstrap_external as external
 import marshal
+import pickle
 import re
 import sys
 import zipfile
@@ -33,21 +36,34 @@ def compiled(source, name, optimize):
     return bytes(external._code_to_hash_pyc(code, b"\0" * 8, False))  # never compared with a source
 
 
-def convert(source, target, root, drop, empty, optimize):
+def convert(source, target, root, drop, empty, optimize, pack):
+    packed = {}
     with zipfile.ZipFile(source) as read, zipfile.ZipFile(target, "w") as write:
         for name in sorted(entry.filename for entry in read.infolist() if not entry.is_dir()):
             if drop and re.search(drop, name):
                 continue
             data = b"" if empty and re.search(empty, name) else read.read(name)
             if name.endswith(".py"):
-                data, name = compiled(data, root + name, optimize), name + "c"
+                data = compiled(data, root + name, optimize)
+                if pack and name.startswith(pack + "/"):
+                    module = name.removesuffix(".py").removesuffix("/__init__").replace("/", ".")
+                    packed[module] = (root + name, data[16:])  # without the header of a file
+                    continue
+                name += "c"
             write.writestr(zipfile.ZipInfo(name, WHEN), data, zipfile.ZIP_STORED)
+        if pack:
+            entry = zipfile.ZipInfo(f"{pack}.pack", WHEN)
+            write.writestr(entry, marshal.dumps(packed), zipfile.ZIP_STORED)
 
 
-def record_generated(numpy, target, root):
+def record(numpy, target, root):
     for name in (numpy, target):
         zipfile.ZipFile(name).extractall(root)
     sys.path_importer_cache.clear()
+    from packed_modules import use_pack
+
+    use_pack(root + "numpy.pack")
+    use_pack(root + "slipfit.pack")
     code = {}
 
     def run_and_record(source, names=None, local=None):
@@ -56,20 +72,29 @@ def record_generated(numpy, target, root):
 
     dataclasses.exec = run_and_record
     import slipfit.api
+    from slipfit_texts import TEXTS
 
     dataclasses.exec = builtins.exec
-    with zipfile.ZipFile(target, "a") as write:
-        entry = zipfile.ZipInfo("slipfit_generated.bin", WHEN)
-        write.writestr(entry, marshal.dumps(code), zipfile.ZIP_STORED)
+    slipfit.api.use_site(TEXTS)
+    made = {
+        "slipfit_generated.bin": marshal.dumps(code),
+        "slipfit_library.bin": pickle.dumps(slipfit.api.library()),
+    }
+    with zipfile.ZipFile(target) as read:
+        kept = {n: read.read(n) for n in read.namelist() if n != "slipfit_texts.pyc"}
+    with zipfile.ZipFile(target, "w") as write:
+        for name, data in {**kept, **made}.items():
+            write.writestr(zipfile.ZipInfo(name, WHEN), data, zipfile.ZIP_STORED)
 `);
 
 const convert = python.globals.get('convert');
-for (const {source, target, root, drop, empty = '', optimize, numpy} of JSON.parse(fs.readFileSync(jobsFile, 'utf8'))) {
+const jobs = JSON.parse(fs.readFileSync(jobsFile, 'utf8'));
+for (const {source, target, root, drop, empty = '', optimize, pack = '', numpy} of jobs) {
   python.FS.writeFile('/source.zip', fs.readFileSync(source));
-  convert('/source.zip', '/target.zip', root, drop, empty, optimize);
+  convert('/source.zip', '/target.zip', root, drop, empty, optimize, pack);
   if (numpy) {
     python.FS.writeFile('/numpy.zip', fs.readFileSync(numpy));
-    python.globals.get('record_generated')('/numpy.zip', '/target.zip', root);
+    python.globals.get('record')('/numpy.zip', '/target.zip', root);
   }
   fs.writeFileSync(target, python.FS.readFile('/target.zip'));
 }

@@ -371,6 +371,7 @@ def runtime(say: Say = print, cache: Path | None = None) -> Path:
                     "drop": NUMPY_DROP,
                     "empty": NUMPY_EMPTY,
                     "optimize": 2,
+                    "pack": "numpy",
                 },
             ],
         )

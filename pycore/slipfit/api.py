@@ -12,7 +12,6 @@ import math
 import traceback
 from collections.abc import Callable, Mapping
 from functools import lru_cache
-from importlib import resources
 from typing import Any
 
 from slipfit import __version__, page
@@ -35,34 +34,26 @@ from slipfit.report import SYSTEMS, Report, report, report_json, verdicts
 from slipfit.units import SPEED
 
 Payload = Mapping[str, Any]
-SITE_FOLDER = "site"  # inside slipfit/data, where the site builder puts frames and shelf
 
 _library: Library | None = None
 
 
 def use_site(texts: Mapping[str, str]) -> None:
     """Take frames and shelf from file texts by path (see `library_from_texts`)."""
+    use_library(library_from_texts(texts))
+
+
+def use_library(known: Library) -> None:
+    """Take frames and shelf that have been read before."""
     global _library
-    _library = library_from_texts(texts)
+    _library = known
     _report_of.cache_clear()
 
 
 def library() -> Library:
-    """The site in use; in the browser, the one packed with the core."""
+    """The site in use; InputError before there is one."""
     if _library is None:
-        texts: dict[str, str] = {}
-        root = resources.files("slipfit").joinpath("data", SITE_FOLDER)
-        folders = [("", root)]
-        while folders:
-            prefix, folder = folders.pop()
-            for entry in folder.iterdir():
-                path = f"{prefix}{entry.name}"
-                if entry.is_dir():
-                    folders.append((f"{path}/", entry))
-                elif path.endswith(".toml"):
-                    texts[path] = entry.read_text(encoding="utf-8")
-        use_site(dict(sorted(texts.items())))
-    assert _library is not None
+        raise InputError("api: no frames and parts are in use yet, see `use_site`")
     return _library
 
 
@@ -176,6 +167,8 @@ def _shown(found: Report, conditions: Any) -> dict[str, bool]:
         raise InputError(
             f"page: conditions must be a list of at most {MOST_CONDITIONS}", field="conditions"
         )
+    if not conditions:  # verdicts take a flight
+        return {}
     facts = Facts(build=found.build, figures=found.figures, verdicts=found.verdicts)
     return {str(text): holds(str(text), facts) for text in conditions}
 
@@ -202,7 +195,7 @@ def _choices(payload: Payload) -> dict[str, Any]:
     was = float(before.top_speed_m_s[0, 0])
     choices = []
     for part, place, p in zip(parts, places, judged, strict=True):
-        about = [v for v in verdicts(p.build, p, flown=False) if v.severity or v.kind == kind.id]
+        about = [v for v in verdicts(p, flown=False) if v.severity or v.kind == kind.id]
         speed = float(p.top_speed_m_s[0, 0])
         choices.append(
             page.Choice(

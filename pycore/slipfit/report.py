@@ -4,9 +4,9 @@ pre-rendered page, the live page, the command line and the tests."""
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
-from functools import cache, partial
+from functools import cache, cached_property, partial
 from typing import Any
 
 from slipfit import __version__
@@ -46,28 +46,73 @@ class PartLine:
     worst: Verdict | None
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class Report:
-    """Everything about one build; figures, charts, drawings and the sentence in short are computed
-    when they are asked for."""
+    """Everything about one build. Whatever of it nobody asks for is not computed: a page that only
+    shows a speed does not fly the legs."""
 
-    build: Build
-    link: str
-    figures: Mapping[str, Figure]
-    verdicts: tuple[Verdict, ...]
-    charts: Mapping[str, Chart]
-    drawings: Mapping[str, Drawing]
-    rules: tuple[RulesOfPlace, ...]
-    in_short: Mapping[str, str]
-    part_lines: tuple[PartLine, ...]
-    ranges: bool
+    performance: Performance
+    drawn: (
+        Callable[[], Samples] | None
+    )  # 64 samples of the uncertain inputs, where ranges are asked
+
+    @property
+    def build(self) -> Build:
+        """The build that it is about."""
+        return self.performance.build
+
+    @property
+    def ranges(self) -> bool:
+        """Whether figures and charts carry their ranges."""
+        return self.drawn is not None
+
+    @cached_property
+    def link(self) -> str:
+        """The share link of the build."""
+        return link_of_build(self.build)
+
+    @cached_property
+    def figures(self) -> Mapping[str, Figure]:
+        """Every figure by its id."""
+        return figures(self.performance, self.drawn)
+
+    @cached_property
+    def verdicts(self) -> tuple[Verdict, ...]:
+        """Fit and limit verdicts, in the order of the registries."""
+        return verdicts(self.performance)
+
+    @cached_property
+    def charts(self) -> Mapping[str, Chart]:
+        """Every chart by its id."""
+        p, drawn = self.performance, self.drawn
+        return OnDemand({id: _chart(id, p, drawn) for id in CHARTS})
+
+    @cached_property
+    def drawings(self) -> Mapping[str, Drawing]:
+        """Every drawing by its id."""
+        return OnDemand({id: _drawing(id, self.performance) for id in (*DRAWINGS, *FLOWN)})
+
+    @cached_property
+    def rules(self) -> tuple[RulesOfPlace, ...]:
+        """What the rules of places say of the build."""
+        return rule_verdicts(self.performance)
+
+    @cached_property
+    def in_short(self) -> Mapping[str, str]:
+        """What a person would say aloud of it, by unit system."""
+        return OnDemand({s: partial(_in_short, self, s) for s in SYSTEMS})
+
+    @cached_property
+    def part_lines(self) -> tuple[PartLine, ...]:
+        """The lines of the parts shelf."""
+        return tuple(_part_lines(self.build, self.verdicts))
 
 
-def verdicts(build: Build, p: Performance, *, flown: bool = True) -> tuple[Verdict, ...]:
+def verdicts(p: Performance, *, flown: bool = True) -> tuple[Verdict, ...]:
     """Fit and limit verdicts of a build, in the order of the registries; without those that need
     a whole flight where many builds are judged at once."""
     limits = (judge(limit, p) for limit in LIMITS if flown or not limit.flown)
-    return (*fit_verdicts(build), *(v for v in limits if v is not None))
+    return (*fit_verdicts(p.build), *(v for v in limits if v is not None))
 
 
 def report(build: Build, *, ranges: bool = False) -> Report:
@@ -79,20 +124,7 @@ def report(build: Build, *, ranges: bool = False) -> Report:
         inputs, scores = sampled_inputs(build, SAMPLES)
         return performance(build, inputs, p.speeds_m_s), scores
 
-    judged = verdicts(build, p)
-    found = figures(p, drawn if ranges else None)
-    return Report(
-        build=build,
-        link=link_of_build(build),
-        figures=found,
-        verdicts=judged,
-        charts=OnDemand({id: _chart(id, p, drawn if ranges else None) for id in CHARTS}),
-        drawings=OnDemand({id: _drawing(id, p) for id in (*DRAWINGS, *FLOWN)}),
-        rules=rule_verdicts(p),
-        in_short=OnDemand({s: partial(in_short, build, found, judged, s) for s in SYSTEMS}),
-        part_lines=_part_lines(build, judged),
-        ranges=ranges,
-    )
+    return Report(performance=p, drawn=drawn if ranges else None)
 
 
 def _chart(id: str, p: Performance, drawn: Callable[[], Samples] | None) -> Callable[[], Chart]:
@@ -114,40 +146,35 @@ def _pressure(p: Performance) -> float | None:
 SYSTEMS = ("metric", "imperial")
 
 
-def _part_lines(build: Build, judged: tuple[Verdict, ...]) -> tuple[PartLine, ...]:
-    lines = []
+def _part_lines(build: Build, judged: tuple[Verdict, ...]) -> Iterator[PartLine]:
     for kind in KINDS:
         part = build.parts.get(kind.id)
         if part is None:
             continue
         about = [v for v in judged if v.kind == kind.id]
         worst = max(about, key=lambda v: v.severity, default=None)
-        lines.append(
-            PartLine(
-                kind=kind.id,
-                kind_label=kind.label,
-                part_id=part.id,
-                name=part.name,
-                mass_kg=part.mass_kg,
-                count=build.rotor_count if kind.count > 1 else 1,
-                guessed=bool(part.guessed),
-                worst=worst,
-            )
+        yield PartLine(
+            kind=kind.id,
+            kind_label=kind.label,
+            part_id=part.id,
+            name=part.name,
+            mass_kg=part.mass_kg,
+            count=build.rotor_count if kind.count > 1 else 1,
+            guessed=bool(part.guessed),
+            worst=worst,
         )
-    return tuple(lines)
 
 
-def in_short(
-    build: Build, found: Mapping[str, Figure], judged: tuple[Verdict, ...], system: str
-) -> str:
-    """What a person would say aloud of the build, the worst problem first."""
+def _in_short(report: Report, system: str) -> str:
+    """The worst problem first."""
+    found, judged = report.figures, report.verdicts
 
     def said(id: str) -> str:
         return found[id].range_text(system) or found[id].text(system)
 
     problems = sorted((v for v in judged if v.severity == 2), key=lambda v: v.family != "fit")
     close = [v for v in judged if v.severity == 1]
-    name = build.frame.name
+    name = report.build.frame.name
     if problems:
         more = len(problems) - 1
         others = (

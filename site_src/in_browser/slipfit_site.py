@@ -1,8 +1,9 @@
 """Joins the core with this site's frames and parts; the worker calls `call_json`.
 
-Two things make the first figure come sooner. Nothing that is made while importing is garbage, so
-nobody looks for any. And the methods that dataclasses write for themselves are compiled when the
-site is built, not in every reader's browser; what is not among them is compiled as usual.
+Three things make the first figure come sooner. Nothing that is made while importing is garbage, so
+nobody looks for any. The methods that dataclasses write for themselves are compiled when the site is
+built, not in every reader's browser; what is not among them is compiled as usual. And frames and
+parts come as the objects that reading and checking their files has made, when the site was built.
 """
 
 import builtins
@@ -10,12 +11,22 @@ import dataclasses
 import gc
 import marshal
 import os
+import pickle
+
+from packed_modules import use_pack
 
 gc.disable()
+HERE = os.path.dirname(__file__)
 
 
-with open(os.path.join(os.path.dirname(__file__), "slipfit_generated.bin"), "rb") as file:
-    compiled = marshal.load(file)  # code by its source, as `precompile.mjs` has recorded it
+def _content(name):
+    with open(os.path.join(HERE, name), "rb") as file:
+        return file.read()
+
+
+use_pack(os.path.join(HERE, "numpy.pack"))
+use_pack(os.path.join(HERE, "slipfit.pack"))
+compiled = marshal.loads(_content("slipfit_generated.bin"))  # code by its source
 
 
 def _run(source, names=None, local=None):
@@ -24,11 +35,9 @@ def _run(source, names=None, local=None):
 
 dataclasses.exec = _run  # in place of the built-in one, within that module
 
-from slipfit_texts import TEXTS  # noqa: E402
-
 import slipfit.api  # noqa: E402
 
-slipfit.api.use_site(TEXTS)
+slipfit.api.use_library(pickle.loads(_content("slipfit_library.bin")))
 call_json = slipfit.api.call_json
 dataclasses.exec = builtins.exec
 compiled.clear()

@@ -60,7 +60,6 @@ def test_its_pages_are_read_and_filled_as_the_site_builder_does(project):
             assert "{=" not in filled and "{when" not in filled and "@" not in filled
     finally:
         frames.read_site(ROOT / "docs")
-        api.library()
 
 
 def test_the_navigation_gets_its_pages_behind_the_last_frame_s(project):
