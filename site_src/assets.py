@@ -16,6 +16,8 @@ from pathlib import Path
 
 import runtime as browser
 
+CORES_KEPT = 8  # compiled cores in the cache; a branch or two, and back
+
 
 @dataclass(frozen=True, kw_only=True)
 class Live:
@@ -100,7 +102,16 @@ def core_zip(
         browser.precompile(node, pyodide, [job])
         raw.unlink()
         place.with_suffix(".new").replace(place)
+    place.touch()
+    keep_newest(place.parent, CORES_KEPT)
     return place.read_bytes()
+
+
+def keep_newest(folder: Path, count: int) -> None:
+    """Of the compiled cores in a folder, drop all but those that were used last."""
+    cores = sorted(folder.glob("*.zip"), key=lambda file: file.stat().st_mtime_ns, reverse=True)
+    for old in cores[count:]:
+        old.unlink(missing_ok=True)
 
 
 def prepare(*, project: Path, core: bytes, runtime: Path, entry: str = "page.js") -> Live:
