@@ -59,8 +59,8 @@ def site_files(docs: Path) -> dict[str, str]:
     return {file.relative_to(docs).as_posix(): file.read_text("utf-8") for file in found}
 
 
-def source_zip(package: Path, site: Mapping[str, str]) -> bytes:
-    """The core's sources and data, and modules that bring it the site's frames and parts."""
+def source_zip(package: Path, site: Mapping[str, str], solved: bytes) -> bytes:
+    """The core's sources and data, and what brings it the site's frames, parts and rotors."""
     files = {
         file.relative_to(package.parent).as_posix(): file.read_bytes()
         for file in sorted(package.rglob("*"))
@@ -69,6 +69,7 @@ def source_zip(package: Path, site: Mapping[str, str]) -> bytes:
     for file in sorted((browser.HERE / "in_browser").glob("*.py")):
         files[file.name] = file.read_bytes()
     files["slipfit_texts.py"] = f"TEXTS = {dict(site)!r}\n".encode()
+    files["slipfit_rotors.bin"] = solved
     written = io.BytesIO()
     with zipfile.ZipFile(written, "w") as archive:
         for name, data in sorted(files.items()):
@@ -77,10 +78,16 @@ def source_zip(package: Path, site: Mapping[str, str]) -> bytes:
 
 
 def core_zip(
-    package: Path, site: Mapping[str, str], runtime: Path, say: browser.Say, cache: Path
+    package: Path,
+    site: Mapping[str, str],
+    solved: bytes,
+    runtime: Path,
+    say: browser.Say,
+    cache: Path,
 ) -> bytes:
-    """The core as compiled modules for the browser; compiled again only when it has changed."""
-    sources = source_zip(package, site)
+    """The core as compiled modules for the browser, with a site's files and the rotor maps that
+    were filled for it; compiled again only when something has changed."""
+    sources = source_zip(package, site, solved)
     recipe = (browser.HERE / "precompile.mjs").read_bytes()
     recipe += (browser.HERE / "package-lock.json").read_bytes()
     place = cache / "cores" / f"{browser.digest(recipe + sources)[:16]}.zip"

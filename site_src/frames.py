@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import pickle
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -19,10 +20,13 @@ from slipfit.errors import SlipfitError, nearest
 from slipfit.figures.registry import FIGURES
 from slipfit.frame.frame import Frame
 from slipfit.frame.schema import json_schema as frame_schema
+from slipfit.library import default_build
 from slipfit.markup import to_html
 from slipfit.notes import condition_problem, known_names
 from slipfit.parts.kinds import KINDS
 from slipfit.parts.schema import json_schema as part_schema
+from slipfit.physics.rotor_map import map_key
+from slipfit.report import report
 from slipfit.units import quantity_from_text
 
 
@@ -51,6 +55,19 @@ def read_site(docs: Path) -> Mapping[str, str]:
     files = site_files(docs)
     api.use_site(files)
     return files
+
+
+def solved_rotors() -> bytes:
+    """The rotor maps of the frames' own builds as far as a page of theirs needs them, so that no
+    reader waits for them."""
+    known = api.library()
+    maps = {}
+    for slug in known.frames:
+        found = report(default_build(known, slug))
+        assert found.verdicts  # which fly the legs
+        rotor = found.performance.rotors.map
+        maps[map_key(rotor.blade, rotor.air)] = rotor.saved()
+    return pickle.dumps(maps)
 
 
 def frame_of(page_file: str) -> str | None:

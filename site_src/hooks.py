@@ -43,9 +43,9 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
     try:
         site = frames.read_site(docs)
         folder = runtime.runtime(log.info)
-        core = assets.core_zip(
-            PROJECT / "pycore" / "slipfit", site, folder, log.info, runtime.cache_folder()
-        )
+        solved = frames.solved_rotors()
+        package, cache = PROJECT / "pycore" / "slipfit", runtime.cache_folder()
+        core = assets.core_zip(package, site, solved, folder, log.info, cache)
     except (SlipfitError, runtime.RuntimeFetchError) as error:
         mistakes.note(str(error))
         raise PluginError(str(error)) from None

@@ -30,6 +30,7 @@ from slipfit.parts.reading import part_from_texts
 from slipfit.parts.record import read_table
 from slipfit.parts.source import LARGEST_FILE, FileError
 from slipfit.parts.writing import stated_texts
+from slipfit.physics.rotor_map import Saved, use_saved
 from slipfit.report import SYSTEMS, Report, report, report_json, verdicts
 from slipfit.units import SPEED
 
@@ -43,11 +44,12 @@ def use_site(texts: Mapping[str, str]) -> None:
     use_library(library_from_texts(texts))
 
 
-def use_library(known: Library) -> None:
-    """Take frames and shelf that have been read before."""
+def use_library(known: Library, solved: Mapping[str, Saved] | None = None) -> None:
+    """Take frames and shelf that have been read before, and rotor maps that have been filled."""
     global _library
     _library = known
     _report_of.cache_clear()
+    use_saved(solved or {})
 
 
 def library() -> Library:

@@ -1,4 +1,4 @@
-"""Modules that come in one file, since looking for each in a file system costs more than running it.
+"""Modules that come in one file: looking for each in a file system takes longer than running it.
 
 A pack is a marshalled dictionary from a module's name to the path in which its source would lie and
 its code, as `precompile.mjs` writes it.

@@ -1,9 +1,9 @@
 """Joins the core with this site's frames and parts; the worker calls `call_json`.
 
 Three things make the first figure come sooner. Nothing that is made while importing is garbage, so
-nobody looks for any. The methods that dataclasses write for themselves are compiled when the site is
-built, not in every reader's browser; what is not among them is compiled as usual. And frames and
-parts come as the objects that reading and checking their files has made, when the site was built.
+nobody looks for any. The methods that dataclasses write for themselves are compiled when the site
+is built, not in every reader's browser; what is not among them is compiled as usual. And frames,
+parts and rotor maps come as the objects that the site's builder has made of the site's files.
 """
 
 import builtins
@@ -37,7 +37,8 @@ dataclasses.exec = _run  # in place of the built-in one, within that module
 
 import slipfit.api  # noqa: E402
 
-slipfit.api.use_library(pickle.loads(_content("slipfit_library.bin")))
+made = (pickle.loads(_content(f"slipfit_{name}.bin")) for name in ("library", "rotors"))
+slipfit.api.use_library(*made)
 call_json = slipfit.api.call_json
 dataclasses.exec = builtins.exec
 compiled.clear()

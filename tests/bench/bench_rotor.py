@@ -119,13 +119,10 @@ def main() -> None:
     first = time.perf_counter() - start
     again = best_seconds(lambda: chart.loads(omega, axial, side))
     one = best_seconds(lambda: chart.loads(omega[::50], axial[::50], side[::50]))
-    wanted = chart.loads(omega, axial, side).thrust_N
-    inverse = best_seconds(lambda: chart.omega_for_thrust(wanted, axial, side))
     for what, seconds in (
         ("map: first 40 cases, filling it [ms]", first),
         ("map: 40 cases [ms]", one),
         (f"map: {BATCH} cases [ms]", again),
-        (f"map: rotation for {BATCH} thrusts [ms]", inverse),
     ):
         rows.append({"what": what, "ours": 1e3 * seconds, "peer": None, "bar": None})
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import json
+import pickle
 import zipfile
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -42,6 +43,14 @@ def use_site(texts):
     TEXTS.update(texts)
 
 
+def library():
+    return TEXTS
+
+
+def use_library(known, rotors):
+    TEXTS.update(known, rotors=rotors)
+
+
 def call_json(name, text):
     payload = json.loads(text)
     if name == "forever":
@@ -77,7 +86,8 @@ def small_site(tmp_path_factory: pytest.TempPathFactory) -> Iterator[StaticServe
     (package / "api.py").write_text(CORE)
     site = {"parts/motors.toml": '[[motor]]\nname = "28 × 8 mm, \\"odd\\" name"\n'}
     runtime = browser_runtime.runtime()
-    core = assets.core_zip(package, site, runtime, print, browser_runtime.cache_folder())
+    solved = pickle.dumps("solved before")
+    core = assets.core_zip(package, site, solved, runtime, print, browser_runtime.cache_folder())
     live = assets.prepare(project=ROOT, core=core, runtime=runtime)
     live.write(folder / "site")
     for name in ("index.html", "other.html"):
@@ -203,11 +213,12 @@ def test_core_travels_as_compiled_modules_of_the_browsers_python(small_site: Sta
     with zipfile.ZipFile(io.BytesIO(core)) as archive:
         names = archive.namelist()
         assert names == [
-            "slipfit/__init__.pyc",
-            "slipfit/api.pyc",
+            "packed_modules.pyc",
+            "slipfit_rotors.bin",
             "slipfit_site.pyc",
-            "slipfit_texts.pyc",
+            "slipfit.pack",
             "slipfit_generated.bin",
+            "slipfit_library.bin",
         ]
         assert {entry.compress_type for entry in archive.infolist()} == {zipfile.ZIP_STORED}
     about = json.loads((browser_runtime.runtime() / "runtime.json").read_text())

@@ -11,13 +11,15 @@ the nodes that are asked for.
 
 from __future__ import annotations
 
-from functools import cached_property, lru_cache
-from typing import TYPE_CHECKING
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from slipfit.numerics import Array
+from slipfit.numerics import Array, CubicAxis
 from slipfit.physics import rotor
 from slipfit.physics.blade import Blade
 from slipfit.physics.rotor import RotorLoads, annuli_of, rotor_loads, validity
@@ -28,25 +30,8 @@ if TYPE_CHECKING:
 # Mach numbers of the advancing tip. Below the first the coefficients of the first are used
 # (10 m/s at the tip: no loads to speak of); the last is the end of the rotor's range.
 _MACH = np.array(
-    [
-        0.03,
-        0.06,
-        0.1,
-        0.15,
-        0.21,
-        0.28,
-        0.36,
-        0.44,
-        0.52,
-        0.6,
-        0.67,
-        0.73,
-        0.79,
-        0.85,
-        0.9,
-        0.95,
-        1.0,
-    ]
+    [0.03, 0.06, 0.1, 0.15, 0.21, 0.28, 0.36, 0.44, 0.52, 0.6]
+    + [0.67, 0.73, 0.79, 0.85, 0.9, 0.95, 1.0]
 )
 _MACH_COARSE = np.array(
     [0.03, 0.09, 0.15, 0.21, 0.28, 0.36, 0.45, 0.55, 0.65, 0.75, 0.84, 0.92, 1.0]
@@ -56,41 +41,35 @@ _PARITY = np.array([1.0, 1.0, -1.0, -1.0, -1.0, 1.0, 1.0, 0.0])  # by the sign o
 _THETA_LOW, _THETA_HIGH = np.deg2rad(-30.0), np.deg2rad(90.0)
 _COLUMNS, _ROW = 7, 8  # coefficients, and their places in a row of memory
 _POINTS = 256  # at a time in the contraction, so that what is gathered stays in cache
-_SECANTS = 24
 _FADE = 0.05  # in-plane share, node 2 of the axis, from which only the oblique table counts
 _FOUR = np.arange(4)
 _SIXTEEN = np.indices((4, 4)).reshape(2, 16)  # a stencil of four by four
 _CHAIN_STEPS = {1: 10, 2: 4}  # Newton steps by index of _ETA; later ones start from extrapolation
 
 
-class _Axis:
-    """Smooth cubic interpolation on one uneven axis: four neighbours and their weights."""
+Index = NDArray[np.intp]
+Plain = tuple[str, tuple[int, ...], bytes]  # dtype, shape, content of an array
 
-    def __init__(self, nodes: Array) -> None:
-        self.nodes = nodes
-        n = len(nodes)
-        slopes = np.zeros((n, n))  # derivative at each node of the parabola through it and two more
-        for k in range(n):
-            i = min(max(k - 1, 0), n - 3)
-            x = nodes[i : i + 3]
-            for j in range(3):
-                p, q = (x[m] for m in range(3) if m != j)
-                slopes[k, i + j] = (2 * nodes[k] - p - q) / ((x[j] - p) * (x[j] - q))
-        h = np.diff(nodes)[:, None]
-        value = np.eye(n)
-        y0, y1, m0, m1 = value[:-1], value[1:], slopes[:-1] * h, slopes[1:] * h
-        full = np.stack([y0, m0, 3 * (y1 - y0) - 2 * m0 - m1, m0 + m1 - 2 * (y1 - y0)], axis=1)
-        self.first = np.clip(np.arange(n - 1) - 1, 0, n - 4)
-        self._cubic = np.stack([full[k, :, i : i + 4] for k, i in enumerate(self.first)])
 
-    def weights(self, x: Array) -> tuple[NDArray[np.intp], Array]:
-        """Index of the first of four neighbours, shape (n,), and their weights, (n, 4)."""
-        k = np.searchsorted(self.nodes, x, side="right") - 1
-        k = np.minimum(np.maximum(k, 0), len(self.nodes) - 2)
-        t = ((x - self.nodes[k]) / (self.nodes[k + 1] - self.nodes[k]))[:, None]
-        c = self._cubic[k]
-        w = ((c[:, 3] * t + c[:, 2]) * t + c[:, 1]) * t + c[:, 0]
-        return self.first[k], w
+@dataclass(frozen=True, kw_only=True)
+class Saved:
+    """The solved nodes of a map: their places, and what stands there."""
+
+    axial_at: Plain
+    axial: Plain
+    oblique_at: Plain
+    oblique: Plain
+    solved: Plain
+    induced: Plain
+
+
+def _plain(array: NDArray[Any]) -> Plain:
+    return array.dtype.str, array.shape, array.tobytes()
+
+
+def _array(plain: Plain) -> NDArray[Any]:
+    dtype, shape, content = plain
+    return np.frombuffer(content, dtype=dtype).reshape(shape)
 
 
 def _fine_axis(reach: float) -> Array:
@@ -115,11 +94,11 @@ class RotorMap:
         self._area_m2 = np.pi * blade.radius_m**2
         pitch = float(np.interp(0.75, blade.r_R, blade.pitch_angle_rad))
         reach = float(np.clip(pitch + np.deg2rad(7.0), 0.2, 1.2))
-        self._mach = _Axis(_MACH)
-        self._mach_coarse = _Axis(_MACH_COARSE)
-        self._theta = _Axis(_fine_axis(reach))
-        self._theta_coarse = _Axis(_coarse_axis(reach))
-        self._eta = _Axis(_ETA)
+        self._mach = CubicAxis(_MACH)
+        self._mach_coarse = CubicAxis(_MACH_COARSE)
+        self._theta = CubicAxis(_fine_axis(reach))
+        self._theta_coarse = CubicAxis(_coarse_axis(reach))
+        self._eta = CubicAxis(_ETA)
         self._axial = np.zeros((len(_MACH), len(self._theta.nodes), _ROW))
         nodes = (len(_MACH_COARSE), len(self._theta_coarse.nodes))
         self._oblique = np.zeros((*nodes, len(_ETA), _ROW))
@@ -144,7 +123,7 @@ class RotorMap:
         shape = arrays[0].shape
         omega, axial, inplane = (x.ravel() for x in arrays)
         S, theta, eta, mach = self._direction(omega, axial, inplane)
-        table = self._interpolate(theta, eta, mach, _COLUMNS)
+        table = self._interpolate(theta, eta, mach)
         size = 0.5 * self.air.density_kg_m3 * self._area_m2 * S * S
         R = self.blade.radius_m
         sign = np.sign(inplane)
@@ -167,87 +146,25 @@ class RotorMap:
             valid.reshape(shape),
         )  # fmt: skip
 
-    def omega_for_thrust(
-        self,
-        thrust_N: ArrayLike,
-        axial_speed_m_s: ArrayLike,
-        inplane_speed_m_s: ArrayLike,
-    ) -> Array:
-        """Speed of rotation [rad/s] at which the rotor gives a thrust; nan where none does.
+    def saved(self) -> Saved:
+        """The nodes that have been solved so far, for `use_saved` elsewhere."""
+        straight, bent = np.nonzero(self._has_axial), np.nonzero(self._solved)
+        return Saved(
+            axial_at=_plain(np.array(straight)),
+            axial=_plain(self._axial[straight]),
+            oblique_at=_plain(np.array(bent)),
+            oblique=_plain(self._oblique[bent]),
+            solved=_plain(self._solved[bent]),
+            induced=_plain(self._induced[:, :, bent[0], bent[1]]),
+        )
 
-        Looked for between the onset of negative thrust and a tip Mach number of 1.
-        """
-        inputs = (thrust_N, axial_speed_m_s, inplane_speed_m_s)
-        arrays = np.broadcast_arrays(*(np.asarray(x, dtype=float) for x in inputs))
-        wanted, axial, inplane = (x.ravel() for x in arrays)
-        R, a = self.blade.radius_m, self.air.sound_speed_m_s
-        fastest = np.sqrt(np.maximum(a * a - axial * axial, 0.0)) - np.abs(inplane)
-        high = np.maximum(fastest, 0.0) / R
-        forward = np.maximum(axial, 0.0)
-        low = np.minimum(forward / (R * np.tan(self._stop_rad)), high)
-        # thrust is about k (omega - zero) omega, zero being the speed at which it vanishes
-        k = self._static_coefficient * 0.5 * self.air.density_kg_m3 * self._area_m2 * R * R
-        zero = forward / (R * np.tan(self._zero_thrust_rad))
-        x = 0.5 * zero + np.sqrt(0.25 * zero * zero + np.maximum(wanted, 0.0) / k)
-        x = np.minimum(np.maximum(x, low), high)
-        slope = k * np.maximum(2.0 * x - zero, 0.1 * x + 1.0)
-        size = k * np.square(fastest / R)
-        found = np.full(x.shape, np.nan)
-        left = np.arange(len(x))  # cases still without an answer; the arrays below hold only these
-        f = self._thrust(x, axial, inplane) - wanted
-        for _ in range(_SECANTS):
-            above = f > 0.0
-            high, low = np.where(above, x, high), np.where(above, low, x)
-            step = x - f / slope
-            inside = (step > low) & (step < high)
-            step = np.where(inside | (f == 0.0), step, 0.5 * (low + high))
-            g = self._thrust(step, axial, inplane) - wanted
-            run = step - x
-            steeper = np.divide(g - f, run, out=slope.copy(), where=np.abs(run) > 1e-12)
-            slope = np.where(steeper > 0.0, steeper, slope)
-            x, f = step, g
-            done = np.abs(f) <= 1e-8 * np.abs(wanted) + 1e-10 * size
-            if done.any():
-                found[left[done]] = (x - f / slope)[done]
-                stay = ~done
-                left = left[stay]
-                if not len(left):
-                    break
-                x, f, slope, low, high, size = (a[stay] for a in (x, f, slope, low, high, size))
-                wanted, axial, inplane = wanted[stay], axial[stay], inplane[stay]
-        return np.asarray(found.reshape(arrays[0].shape))
-
-    @cached_property
-    def _static_coefficient(self) -> float:
-        mach = np.array([0.44])
-        return max(float(self._interpolate(mach * 0.0, mach * 0.0, mach, 1)[0, 0]), 1e-4)
-
-    @cached_property
-    def _zero_thrust_rad(self) -> float:
-        """Axial angle at which thrust changes sign, in the middle of the Mach range."""
-        angle = self._theta.nodes
-        level = int(np.searchsorted(_MACH, 0.44))
-        every = np.arange(len(angle) - 3)
-        self._fill_axial(np.full(every.shape, min(level, len(_MACH) - 4)), every)
-        falling = (self._axial[level, :-1, 0] > 0.0) & (self._axial[level, 1:, 0] <= 0.0)
-        k = int(np.argmax(falling & (angle[1:] > 0.0)))
-        return float(max(angle[k + 1], np.deg2rad(2.0)))
-
-    @cached_property
-    def _stop_rad(self) -> float:
-        return float(min(self._zero_thrust_rad + np.deg2rad(5.0), np.deg2rad(80.0)))
-
-    def _thrust(self, omega: Array, axial: Array, inplane: Array) -> Array:
-        S, theta, eta, mach = self._direction(omega, axial, inplane)
-        size = 0.5 * self.air.density_kg_m3 * self._area_m2 * S * S
-        thrust = self._interpolate(theta, eta, mach, 1)[0] * size
-        outside = self._outside(theta, eta)
-        if outside.any():
-            direct = rotor_loads(
-                self.blade, omega[outside], axial[outside], inplane[outside], self.air
-            )
-            thrust[outside] = direct.thrust_N
-        return np.asarray(thrust)
+    def _restore(self, saved: Saved) -> None:
+        straight, bent = (tuple(_array(at)) for at in (saved.axial_at, saved.oblique_at))
+        self._axial[straight] = _array(saved.axial)
+        self._has_axial[straight] = True
+        self._oblique[bent] = _array(saved.oblique)
+        self._solved[bent] = _array(saved.solved)
+        self._induced[:, :, bent[0], bent[1]] = _array(saved.induced)
 
     def _direction(
         self, omega: Array, axial: Array, inplane: Array
@@ -265,42 +182,40 @@ class RotorMap:
         bent = (eta > 0.0) & ((eta > _ETA[-1]) | (theta < nodes[0]) | (theta > nodes[-1]))
         return np.asarray((theta < _THETA_LOW) | (theta > _THETA_HIGH) | bent)
 
-    def _interpolate(self, theta: Array, eta: Array, mach: Array, columns: int) -> Array:
-        """The first coefficients, shape (columns, n); held at the ends, see `_outside`."""
-        out = np.empty((columns, len(theta)))
+    def _interpolate(self, theta: Array, eta: Array, mach: Array) -> Array:
+        """The coefficients, shape (columns, n); held at the ends, see `_outside`."""
+        out = np.empty((_COLUMNS, len(theta)))
         for start in range(0, len(theta), _POINTS):
             part = slice(start, start + _POINTS)
-            out[:, part] = self._interpolate_few(theta[part], eta[part], mach[part], columns)
+            out[:, part] = self._interpolate_few(theta[part], eta[part], mach[part])
         return out
 
-    def _interpolate_few(self, theta: Array, eta: Array, mach: Array, columns: int) -> Array:
+    def _interpolate_few(self, theta: Array, eta: Array, mach: Array) -> Array:
         mach = np.minimum(np.maximum(mach, _MACH[0]), _MACH[-1])
         theta = np.minimum(np.maximum(theta, _THETA_LOW), _THETA_HIGH)
-        out = np.zeros((len(theta), columns))
+        out = np.zeros((len(theta), _COLUMNS))
         # the fine table's share: all in axial flow, none from _FADE on
         y = np.maximum(1.0 - eta / _FADE, 0.0)
         fine = y * y * (3.0 - 2.0 * y)
         straight = np.flatnonzero(fine > 0.0)
         if len(straight):
-            out[straight] = self._axial_few(theta[straight], mach[straight], columns)
+            out[straight] = self._axial_few(theta[straight], mach[straight])
             out[straight] *= fine[straight, None]
         bent = np.flatnonzero(eta > 0.0)
         if len(bent):
-            out[bent] += self._oblique_few(theta[bent], eta[bent], mach[bent], fine[bent], columns)
+            out[bent] += self._oblique_few(theta[bent], eta[bent], mach[bent], fine[bent])
         return out.T
 
-    def _axial_few(self, theta: Array, mach: Array, columns: int) -> Array:
+    def _axial_few(self, theta: Array, mach: Array) -> Array:
         m, wm = self._mach.weights(mach)
         t, wt = self._theta.weights(theta)
         self._fill_axial(m, t)
         across = len(self._theta.nodes)
         stencil = (_FOUR[:, None] * across + _FOUR).ravel()
         w = (wm[:, :, None] * wt[:, None, :]).reshape(len(m), 16)
-        return _contract(self._axial, m * across + t, stencil, w, columns)
+        return _contract(self._axial, m * across + t, stencil, w)
 
-    def _oblique_few(
-        self, theta: Array, eta: Array, mach: Array, fine: Array, columns: int
-    ) -> Array:
+    def _oblique_few(self, theta: Array, eta: Array, mach: Array, fine: Array) -> Array:
         """The coarse table, without the share of its own axial flow that the fine one gives."""
         nodes = self._theta_coarse.nodes
         m, wm = self._mach_coarse.weights(mach)
@@ -314,7 +229,7 @@ class RotorMap:
         stencil = (_FOUR[:, None, None] * deep + _FOUR[:, None] * across + _FOUR).ravel()
         w = (wm[:, :, None] * wt[:, None, :]).reshape(len(m), 16, 1) * we[:, None, :]
         first = m * deep + t * across + e
-        return _contract(self._oblique, first, stencil, w.reshape(len(m), 64), columns)
+        return _contract(self._oblique, first, stencil, w.reshape(len(m), 64))
 
     def _speeds(self, mach: Array, theta: Array, eta: float) -> tuple[Array, Array, Array, Array]:
         """S, omega, axial and in-plane speed of map nodes."""
@@ -332,7 +247,7 @@ class RotorMap:
         out[:, :_COLUMNS] = (rows[:_COLUMNS] / scale).T
         return out
 
-    def _fill_axial(self, m: NDArray[np.intp], t: NDArray[np.intp]) -> None:
+    def _fill_axial(self, m: Index, t: Index) -> None:
         """Solve what the stencils of four by four nodes that begin at (m, t) still lack."""
         if self._has_axial[m[:, None] + _SIXTEEN[0], t[:, None] + _SIXTEEN[1]].all():
             return
@@ -344,9 +259,7 @@ class RotorMap:
         self._axial[at] = self._coefficients(S, np.array(_rows(direct)))
         self._has_axial[at] = True
 
-    def _fill_oblique(
-        self, m: NDArray[np.intp], t: NDArray[np.intp], last_eta: NDArray[np.intp]
-    ) -> None:
+    def _fill_oblique(self, m: Index, t: Index, last_eta: Index) -> None:
         """Solve what the stencils lack, up to an index of `_ETA` for each.
 
         Each in-plane share starts from the induced angles extrapolated from the two before.
@@ -361,7 +274,7 @@ class RotorMap:
             if len(at[0]):
                 self._solve_share(at[0], at[1], k)
 
-    def _solve_share(self, i: NDArray[np.intp], j: NDArray[np.intp], k: int) -> None:
+    def _solve_share(self, i: Index, j: Index, k: int) -> None:
         mach, theta = _MACH_COARSE[i], self._theta_coarse.nodes[j]
         S, omega, axial, inplane = self._speeds(mach, theta, float(_ETA[k]))
         a = annuli_of(self.blade, rotor.ANNULI, True)  # as `rotor_loads` asks, so kept once
@@ -383,15 +296,10 @@ class RotorMap:
         self._solved[i, j] = k
 
 
-def _contract(
-    table: Array, first: NDArray[np.intp], stencil: NDArray[np.intp], weights: Array, columns: int
-) -> Array:
+def _contract(table: Array, first: Index, stencil: Index, weights: Array) -> Array:
     """Weighted sums of table rows, shape (n, columns); stencils are index shifts from `first`."""
-    rows = table.reshape(-1, _ROW)
-    index = first[:, None] + stencil
-    if columns == 1:
-        return np.asarray(np.einsum("nk,nk->n", weights, rows[:, 0].take(index)))[:, None]
-    return np.asarray((weights[:, None, :] @ rows.take(index, axis=0))[:, 0, :columns])
+    rows = table.reshape(-1, _ROW).take(first[:, None] + stencil, axis=0)
+    return np.asarray((weights[:, None, :] @ rows)[:, 0, :_COLUMNS])
 
 
 def _rows(loads: RotorLoads) -> tuple[Array, ...]:
@@ -404,6 +312,22 @@ def _rows(loads: RotorLoads) -> tuple[Array, ...]:
         loads.induced_speed_m_s,
         loads.stall_fraction,
     )
+
+
+_saved: dict[str, Saved] = {}
+
+
+def use_saved(maps: Mapping[str, Saved]) -> None:
+    """Have maps begin with nodes that were solved before, each by its `map_key`."""
+    _saved.update(maps)
+
+
+def map_key(blade: Blade, air: Air) -> str:
+    """A name of a blade in an air: ten digits of each number, as another machine may round the
+    rest otherwise."""
+    stations = (blade.r_R, blade.chord_m, blade.pitch_angle_rad, blade.thickness_ratio)
+    numbers = np.concatenate([[blade.radius_m, blade.hub_r_R], *stations, list(vars(air).values())])
+    return " ".join([blade.section, str(blade.blade_count), *(f"{x:.10g}" for x in numbers)])
 
 
 @lru_cache(maxsize=32)
@@ -430,4 +354,8 @@ def rotor_map(blade: Blade, air: Air) -> RotorMap:
     ------
     The direct solve of `rotor_loads`.
     """
-    return RotorMap(blade, air)
+    made = RotorMap(blade, air)
+    saved = _saved.get(map_key(blade, air)) if _saved else None
+    if saved is not None:
+        made._restore(saved)
+    return made
