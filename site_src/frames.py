@@ -4,30 +4,22 @@ from __future__ import annotations
 
 import json
 import pickle
-from collections.abc import Collection, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-import passages
-import tokens
 from assets import site_files
 from safety import with_safety
 from slipfit import api
-from slipfit.charts.registry import CHARTS
-from slipfit.drawings.registry import DRAWINGS, FLOWN
-from slipfit.errors import SlipfitError, nearest
-from slipfit.figures.registry import FIGURES
-from slipfit.frame.frame import Frame
 from slipfit.frame.schema import json_schema as frame_schema
+from slipfit.kit import pages, passages, tokens
 from slipfit.library import default_build
 from slipfit.markup import to_html
-from slipfit.notes import condition_problem, known_names
 from slipfit.parts.kinds import KINDS
 from slipfit.parts.schema import json_schema as part_schema
 from slipfit.physics.rotor_map import map_key
 from slipfit.report import report
-from slipfit.units import quantity_from_text
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -36,18 +28,6 @@ class Filled:
 
     html: str
     link: str
-
-
-def known_ids(frame: Frame) -> dict[str, Collection[str]]:
-    """What each kind of slot may name on the pages of a frame."""
-    figures = [kind.id for kind in FIGURES]
-    return {
-        "value": known_names(frame),
-        "note": figures,
-        "chart": list(CHARTS),
-        "drawing": [*DRAWINGS, *FLOWN],
-        "checks": ("fit", "limits"),
-    }
 
 
 def read_site(docs: Path) -> Mapping[str, str]:
@@ -70,51 +50,10 @@ def solved_rotors() -> bytes:
     return pickle.dumps(maps)
 
 
-def frame_of(page_file: str) -> str | None:
-    """The frame that a Markdown file belongs to: `frames/<slug>/…`."""
-    steps = page_file.replace("\\", "/").split("/")
-    return steps[1] if len(steps) > 2 and steps[0] == "frames" else None
-
-
 def to_slots(text: str, file: str, frame: str) -> str:
-    """A frame page's Markdown with slots for its tokens, and its passages as elements."""
-    site = api.library()
-    known = site.frame(frame)
-    shelf = {kind.id: [part.id for part in site.shelf.of(kind.id)] for kind in KINDS}
-    checks = passages.Checks(
-        condition=lambda text: condition_problem(text, known, shelf), time=_time_problem
-    )
-    text, problems = passages.to_blocks(text, checks)
-    told: list[str] = []
-    try:
-        text = tokens.to_slots(text, file, known_ids(known), _nearest)
-    except tokens.TokenError as error:
-        told = str(error).splitlines()
-    text, more = passages.to_spans(text, checks)
-    told += [f"{file}:{line}: {sentence}" for line, sentence in (*problems, *more)]
-    if told:
-        raise tokens.TokenError("\n".join(sorted(told, key=_line_of)))
-    return text
-
-
-def _nearest(name: str, known: Collection[str]) -> str:
-    """The nearest name; of the hundreds only those of the same sort are listed."""
-    head = name.partition(".")[0] + "."
-    alike = [one for one in known if one.startswith(head)] if "." in name else []
-    return nearest(name, alike or [one for one in known if "." not in one])
-
-
-def _line_of(problem: str) -> int:
-    number = problem.partition(":")[2].partition(":")[0]
-    return int(number) if number.isdigit() else 0
-
-
-def _time_problem(text: str) -> str:
-    try:
-        quantity_from_text("", "time", text, "time")
-    except SlipfitError as error:
-        return error.message.removeprefix(": ")
-    return ""
+    """A frame page's Markdown with slots for its tokens, and its passages as elements; FileError
+    lists everything that is wrong."""
+    return pages.to_slots(text, file, api.library(), frame)
 
 
 def fill(html: str, frame: str) -> Filled:

@@ -27,12 +27,12 @@ import assets  # noqa: E402
 import beside  # noqa: E402
 import frames  # noqa: E402
 import mistakes  # noqa: E402
-import passages  # noqa: E402
 import policy  # noqa: E402
 import reference  # noqa: E402
 import runtime  # noqa: E402
-import tokens  # noqa: E402
 from slipfit.errors import SlipfitError  # noqa: E402
+from slipfit.kit import pages, passages  # noqa: E402
+from slipfit.parts.source import FileError  # noqa: E402
 
 log = logging.getLogger("mkdocs.hooks.slipfit")
 
@@ -72,7 +72,7 @@ def on_files(files: Files, *, config: MkDocsConfig) -> Files:
 
 def on_page_markdown(markdown: str, *, page: Page, config: MkDocsConfig, **_: Any) -> str:
     """Tokens become slots on the pages of a frame."""
-    frame = frames.frame_of(page.file.src_uri)
+    frame = pages.frame_of(page.file.src_uri)
     if frame is None:
         return markdown
     # MkDocs has taken the page's head off; put as many empty lines in its place.
@@ -80,7 +80,7 @@ def on_page_markdown(markdown: str, *, page: Page, config: MkDocsConfig, **_: An
     head = source.rstrip("\n").count("\n") - markdown.rstrip("\n").count("\n")
     try:
         return frames.to_slots("\n" * head + markdown, f"docs/{page.file.src_uri}", frame)[head:]
-    except tokens.TokenError as error:
+    except FileError as error:
         if not mistakes.writing():
             raise PluginError(str(error)) from None
         mistakes.note(str(error))
@@ -89,7 +89,7 @@ def on_page_markdown(markdown: str, *, page: Page, config: MkDocsConfig, **_: An
 
 def on_page_content(html: str, *, page: Page, **_: Any) -> str:
     """Slots are filled with the default build, computed natively."""
-    frame = frames.frame_of(page.file.src_uri)
+    frame = pages.frame_of(page.file.src_uri)
     if frame is None:
         return html
     try:

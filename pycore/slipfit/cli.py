@@ -19,6 +19,8 @@ import numpy as np
 from slipfit import __version__
 from slipfit.buildfile import build_toml, read_build_toml
 from slipfit.errors import InputError, SlipfitError
+from slipfit.kit.newframe import add_to_nav, nav_lines, new_frame, slug_of
+from slipfit.kit.pages import page_problems
 from slipfit.library import (
     Library,
     build_of,
@@ -26,9 +28,9 @@ from slipfit.library import (
     default_build,
     library_from_texts,
     link_of_build,
+    read_library,
     state_of_build,
 )
-from slipfit.newframe import add_to_nav, nav_lines, new_frame, slug_of
 from slipfit.numerics import Array
 from slipfit.parts.source import FileError
 from slipfit.physics.air import air_of_day
@@ -48,23 +50,39 @@ def _read(path: Path) -> str:
         ) from None
 
 
-def library_from_folder(docs: Path) -> Library:
-    """A library from a folder of docs: `frames/*/frame.toml` and `parts/*.toml` below it."""
-    found = [*docs.glob("frames/*/frame.toml"), *docs.glob("parts/*.toml")]
-    if not found:
+def _texts(docs: Path, *patterns: str) -> dict[str, str]:
+    """Texts of a folder's files by name."""
+    found = sorted(path for pattern in patterns for path in docs.glob(pattern))
+    return {path.relative_to(docs).as_posix(): _read(path) for path in found}
+
+
+def _library_texts(docs: Path) -> dict[str, str]:
+    texts = _texts(docs, "frames/*/frame.toml", "parts/*.toml")
+    if not texts:
         raise InputError(
             f"slipfit: --docs must name a folder with frames/*/frame.toml, got '{docs}'"
         )
-    texts = {p.relative_to(docs).as_posix(): _read(p) for p in sorted(found)}
-    return library_from_texts(texts)
+    return texts
+
+
+def library_from_folder(docs: Path) -> Library:
+    """A library from a folder of docs: `frames/*/frame.toml` and `parts/*.toml` below it."""
+    return library_from_texts(_library_texts(docs))
 
 
 def _check(options: argparse.Namespace) -> int:
-    library = library_from_folder(options.docs)
+    library, problems = read_library(_library_texts(options.docs))
+    pages = _texts(options.docs, "frames/*/**/*.md")
+    problems += page_problems(pages, library)
+    if problems:
+        raise FileError(problems)
     for slug in library.frames:
         made = report(default_build(library, slug))
         print(f"{slug}: {made.in_short['metric']}")
-    print(f"{len(library.frames)} frames and {len(library.shelf)} parts are in order.")
+    print(
+        f"{len(library.frames)} frames with {len(pages)} pages and {len(library.shelf)} parts are "
+        "in order."
+    )
     return 0
 
 
@@ -202,7 +220,7 @@ def _parser() -> argparse.ArgumentParser:
         added.add_argument("--docs", type=Path, default=Path("docs"), help="folder of the docs")
         return added
 
-    command("check", _check, "Check every frame and part, and report each frame's own build.")
+    command("check", _check, "Check frames, their pages and parts, and report each frame's build.")
     added = command("new-frame", _new_frame, "Write a frame to begin with: a file and four pages.")
     added.add_argument("name", metavar="NAME", help="as readers will see it: 'Heron 5'")
     added = command("report", _report, "Report a build file.")

@@ -35,6 +35,14 @@ def library_from_texts(texts: Mapping[str, str]) -> Library:
 
     FileError lists everything that is wrong in all of them.
     """
+    library, problems = read_library(texts)
+    if problems:
+        raise FileError(problems)
+    return library
+
+
+def read_library(texts: Mapping[str, str]) -> tuple[Library, list[str]]:
+    """What can be read of a library, and everything that is wrong."""
     problems: list[str] = []
     frames: dict[str, Frame] = {}
     parts = {path: text for path, text in texts.items() if path.startswith("parts/")}
@@ -54,9 +62,7 @@ def library_from_texts(texts: Mapping[str, str]) -> Library:
             continue
         if shelf.by_kind:
             problems += _unknown_defaults(frames[pieces[1]], shelf, text, path)
-    if problems:
-        raise FileError(problems)
-    return Library(frames=frames, shelf=shelf)
+    return Library(frames=frames, shelf=shelf), problems
 
 
 def _unknown_defaults(frame: Frame, shelf: Shelf, text: str, path: str) -> Iterator[str]:

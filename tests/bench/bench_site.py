@@ -24,7 +24,7 @@ ROOT = Path(__file__).resolve().parents[2]
 sys.path[:0] = [str(ROOT / "pycore"), str(ROOT / "tests"), str(ROOT / "site_src")]
 
 from slipfit.cli import library_from_folder  # noqa: E402
-from slipfit.newframe import add_to_nav, new_frame  # noqa: E402
+from slipfit.kit.newframe import add_to_nav, new_frame  # noqa: E402
 
 RESULTS = Path(__file__).parent / "results"
 BAR_S = 60.0

@@ -9,10 +9,10 @@ from pathlib import Path
 
 import pytest
 
-import tokens
 from site_builds import library
 from slipfit.buildfile import read_build_toml
 from slipfit.figures.registry import FIGURES
+from slipfit.kit import tokens
 from slipfit.link import read_link
 from slipfit.notes import JOINT_FIELDS, VALUES, condition_problem, known_names
 from slipfit.parts.kinds import KINDS

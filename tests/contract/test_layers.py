@@ -19,7 +19,7 @@ LAYERS = (
     {"flight", "fit", "stability", "structure", "shot", "rules"},
     {"figures", "checks", "charts", "drawings", "notes"},
     {"study", "logbook"},
-    {"effects", "report", "link", "library", "buildfile", "ownparts", "newframe"},
+    {"effects", "report", "link", "library", "buildfile", "ownparts", "kit"},
     {"page"},
     {"api", "cli"},
 )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import json
 import os
+import re
 import shutil
 import subprocess
 import sys
@@ -67,7 +68,9 @@ def test_check_reports_every_frame_and_ends_well(capsys: pytest.CaptureFixture[s
     code, out, err = run(capsys, "check")
     assert code == 0 and err == ""
     assert "quillback-5: " in out and "km/h" in out
-    assert "parts are in order." in out.splitlines()[-1]
+    assert re.fullmatch(
+        r"\d+ frames with \d+ pages and \d+ parts are in order.", out.splitlines()[-1]
+    )
 
 
 @pytest.mark.parametrize(
@@ -117,6 +120,62 @@ def test_check_says_everything_at_once(capsys: pytest.CaptureFixture[str], docs:
     assert code == 1
     for name in ("parts/motors.toml:", "parts/gps.toml:", f"{FRAME}:"):
         assert any(text.startswith(name) for text in err.splitlines()), err
+
+
+def test_check_reads_the_pages_of_a_frame_too(
+    capsys: pytest.CaptureFixture[str], docs: Path
+) -> None:
+    """Names, conditions, times and tools, in the order of their lines; a head counts its lines."""
+    page = "frames/quillback-5/more.md"
+    lines = (
+        "---", "title: {=nothing}", "---", "",
+        "It flies {=top_sped}, {>hover_tim} and `{=anything}`.", "",
+        "{chart level_fligth}", "", "{drawing sid}", "", "{checks fits}", "", "{shelv}", "",
+        "{when pack.cell_cout >= 8}", "", "{otherwise}", "", "Well.", "", "{end}", "",
+        "{when motor is m28-195: small}", "", "{time 4 mins}", "", "{tools saw; key motor}", "",
+        "{steps A}", "",
+    )  # fmt: skip
+    (docs / page).write_text("\n".join(lines), "utf-8")
+    nearest = {
+        5: ("no figure 'top_sped'; did you mean 'top_speed'?",
+            "no figure 'hover_tim'; did you mean 'hover_time'?"),
+        7: ("no chart 'level_fligth'; did you mean 'level_flight'?",),
+        9: ("no drawing 'sid'; did you mean 'side'?",),
+        11: ("no list of checks 'fits'; did you mean 'fit'?",),
+        13: ("no token 'shelv'; did you mean 'shelf'?",),
+        15: ("no name 'pack.cell_cout'; did you mean 'pack.cell_count'?",),
+        23: ("'motor' is never 'm28-195'; did you mean 'm28-1950'?",),
+        25: ("time must carry a unit of time",),
+        27: ("no joint 'motor'; did you mean 'motors'?",),
+        29: ("{steps} must have a name in small letters", "{steps} is never closed with {end}"),
+    }  # fmt: skip
+    wanted = [f"{page}:{line}: {said}" for line, told in nearest.items() for said in told]
+    code, out, err = run(capsys, "check", "--docs", docs)
+    assert code == 1 and out == ""
+    got = err.splitlines()
+    assert len(got) == len(wanted), err
+    for told, expected in zip(got, wanted, strict=True):
+        assert told.startswith(expected)
+
+
+def test_pages_are_checked_though_parts_or_another_frame_are_wrong(
+    capsys: pytest.CaptureFixture[str], docs: Path
+) -> None:
+    """What a page names of a shelf or a frame that could not be read is not held against it."""
+    shutil.copytree(docs / "frames/quillback-5", docs / "frames/other")
+    spoil(docs, "frames/other/frame.toml", 'bore = "36 mm"', 'boar = "36 mm"')
+    (docs / "frames/other/fly.md").write_text("{=top_sped}\n", "utf-8")
+    spoil(docs, "parts/motors.toml", 'kv = "1950 rpm/V"', 'kv = "1950"')
+    (docs / "frames/quillback-5/fly.md").write_text(
+        "{when motor is m28-1950: small} {=top_sped}\n", "utf-8"
+    )
+    code, _, err = run(capsys, "check", "--docs", docs)
+    assert code == 1
+    places = [told.partition(": ")[0] for told in err.splitlines()]
+    assert sorted(place.rpartition(":")[0] for place in places) == [
+        "frames/other/frame.toml", "frames/quillback-5/fly.md", "parts/motors.toml",
+    ]  # fmt: skip
+    assert "frames/quillback-5/fly.md:1: no figure 'top_sped'" in err
 
 
 def test_text_that_is_no_toml_is_said_with_its_line(

@@ -12,12 +12,11 @@ import markdown
 import pytest
 
 import frames
-import passages
-from slipfit import api
 from slipfit.cli import library_from_folder, main
 from slipfit.errors import InputError
+from slipfit.kit import passages
+from slipfit.kit.newframe import FILES, add_to_nav, nav_lines, new_frame, slug_of
 from slipfit.library import default_build
-from slipfit.newframe import FILES, add_to_nav, nav_lines, new_frame, slug_of
 from slipfit.parts.shelf import Shelf
 from slipfit.report import report
 

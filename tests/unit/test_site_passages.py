@@ -9,13 +9,14 @@ import markdown
 import pytest
 
 import frames
-import passages
-import tokens
+from slipfit.kit import passages, tokens
+from slipfit.parts.source import FileError
 
 DOCS = Path(__file__).resolve().parents[2] / "docs"
 CHECKS = passages.Checks(
     condition=lambda text: "" if "wrong" not in text else f"no name '{text}'",
     time=lambda text: "" if text.endswith("min") else "time must carry a unit",
+    tool=lambda text: "" if text != "key wrong" else "no joint 'wrong'",
 )
 EXTENSIONS = ["attr_list", "md_in_html", "toc", "tables"]
 
@@ -126,6 +127,7 @@ def test_code_and_other_braces_are_left_alone(text: str) -> None:
         ("{hazard now}\n\nx\n\n{end}", 1, "{hazard} takes nothing behind it, got 'now'"),
         ("{time long}", 1, "time must carry a unit"),
         ("{tools a|b}", 1, "a tool must be named without '|' or 'when'"),
+        ("{tools saw; key wrong}", 1, "no joint 'wrong'"),
         ("Words {only a} within.", 1, "{only …} must begin an entry of a list or a paragraph"),
         ("Words {when a} within.", 1, "{when …} must stand on a line of its own, or hold words"),
         ("It is {when wrong: x}.", 1, "no name 'wrong'"),
@@ -166,7 +168,7 @@ def test_every_unknown_name_of_a_frame_s_page_is_told_with_its_line_in_order() -
     text = (
         "{=pack.cels}\n\n{when pack.cell_cout > 6: x}\n\n{when top_sped > 60 m/s}\n\nx\n\n{end}\n"
     )
-    with pytest.raises(tokens.TokenError) as caught:
+    with pytest.raises(FileError) as caught:
         frames.to_slots(text, "docs/frames/quillback-5/x.md", "quillback-5")
     lines = str(caught.value).splitlines()
     where = "docs/frames/quillback-5/x.md"

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-import tokens
 from slipfit.errors import nearest
+from slipfit.kit import tokens
+from slipfit.parts.source import FileError
 
 KNOWN = {
     "value": ["top_speed", "hover_time"],
@@ -50,7 +51,7 @@ def test_code_and_other_braces_are_left_alone(text: str) -> None:
 
 
 def test_every_unknown_name_is_told_with_its_line_and_the_nearest_one() -> None:
-    with pytest.raises(tokens.TokenError) as caught:
+    with pytest.raises(FileError) as caught:
         slots("first {=top_sped}\n\n{chart level_fligth}\n\n{shelv}\n\n{checks}\n")
     lines = str(caught.value).splitlines()
     where = "docs/frames/x/fly.md"
