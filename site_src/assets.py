@@ -9,6 +9,7 @@ from __future__ import annotations
 import io
 import json
 import shutil
+import tempfile
 import zipfile
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -95,20 +96,20 @@ def core_zip(
         node = browser.find_node(say)
         pyodide = browser.node_modules(node, cache, say) / "pyodide"
         place.parent.mkdir(parents=True, exist_ok=True)
-        raw = place.with_suffix(".sources")
-        raw.write_bytes(sources)
-        job = {
-            "source": str(raw),
-            "target": str(place.with_suffix(".new")),
-            "root": browser.SITE_PACKAGES,
-            "drop": r"(py[.]typed$|^slipfit/(kit/|(cli|newframe)[.]py$))",
-            "optimize": 0,  # a dataclass without a docstring makes one, at length
-            "pack": "slipfit",
-            "numpy": str(runtime / "numpy.zip"),
-        }
-        browser.precompile(node, pyodide, [job])
-        raw.unlink()
-        place.with_suffix(".new").replace(place)
+        with tempfile.TemporaryDirectory(dir=place.parent) as folder:
+            raw, new = Path(folder, "sources.zip"), Path(folder, "new.zip")
+            raw.write_bytes(sources)
+            job = {
+                "source": str(raw),
+                "target": str(new),
+                "root": browser.SITE_PACKAGES,
+                "drop": r"(py[.]typed$|^slipfit/(kit/|(cli|newframe)[.]py$))",
+                "optimize": 0,  # a dataclass without a docstring makes one, at length
+                "pack": "slipfit",
+                "numpy": str(runtime / "numpy.zip"),
+            }
+            browser.precompile(node, pyodide, [job])
+            new.replace(place)
     place.touch()
     keep_newest(place.parent, CORES_KEPT)
     return place.read_bytes()

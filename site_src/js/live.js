@@ -1,6 +1,6 @@
 // @ts-check
-// Keeps the places of a page equal to the build: asks without ranges first, then with them, drops
-// replies that are no longer wanted, and marks what has changed.
+// Keeps the places of a page equal to the build: those that the reader sees first, then the others,
+// then the ranges of all. Drops replies that are no longer wanted, and marks what has changed.
 import {conditionsOnPage, showPassages} from './passages.js';
 import {place} from './place.js';
 
@@ -13,12 +13,25 @@ import {place} from './place.js';
  */
 
 const MARKED_MS = 2000;
-const LATE = new Set(['effects']);  // as in the core
+const SUMMARY = ['short', 'shelf'];
 
 /** Names of the places on this page, each once. */
 export function slotsOnPage() {
   const names = [...document.querySelectorAll('[data-slot]')].map(el => el.getAttribute('data-slot'));
   return [...new Set(names)].filter(name => name !== null);
+}
+
+/** Of these, the ones that say it in short and those within half a screen of what is seen. */
+function slotsInSight() {
+  const half = innerHeight / 2;
+  /** @param {Element} element */
+  const seen = element => {
+    const {top, bottom, width, height} = element.getBoundingClientRect();
+    return width + height > 0 && bottom > -half && top < innerHeight + half;
+  };
+  const names = [...document.querySelectorAll('[data-slot]')].filter(seen)
+    .map(element => element.getAttribute('data-slot') ?? '');
+  return new Set([...SUMMARY, ...names]);
 }
 
 /**
@@ -38,33 +51,47 @@ export function createLive(call, onReply) {
      * @param {{mark?: boolean}} options  `mark`: show what has changed
      */
     async show(link, system, {mark = false} = {}) {
-      const mine = ++sequence, slots = slotsOnPage();
-      const conditions = conditionsOnPage();
-      const asked = {link, slots, conditions, system, ranges: false, previous: mark ? figures : {}};
-      /** @type {PageReply} */
-      let first;
-      try {
-        first = await call('page', asked);
-      } catch (error) {
-        if (mine !== sequence) return;  // nobody waits for that any more
-        throw error;
-      }
-      if (mine !== sequence) return;
-      placeSlots(first.slots);
+      const mine = ++sequence, slots = slotsOnPage(), sight = slotsInSight();
+      const asked = {link, system, ranges: false, previous: mark ? figures : {}};
+      let changes = {};
+      /** @param {object} more  @returns {Promise<PageReply | undefined>}  nothing when overtaken */
+      const ask = async more => {
+        try {
+          const reply = await call('page', {...asked, ...more});
+          return mine === sequence ? reply : undefined;
+        } catch (error) {
+          if (mine !== sequence) return undefined;  // nobody waits for that any more
+          throw error;
+        }
+      };
+      /** @param {PageReply} reply */
+      const take = reply => {
+        placeSlots(reply.slots);
+        figures = {...figures, ...reply.figures};
+        changes = {...changes, ...reply.changes};
+        if (mark) markChanges(changes);
+      };
+
+      const first = await ask({slots: slots.filter(name => sight.has(name)), conditions: conditionsOnPage()});
+      if (!first) return;
+      markLate();
+      take(first);
       showPassages(first.shown);
-      figures = first.figures ?? {};
       onReply(first);
-      if (mark) markChanges(first.changes ?? {});
-      /** @type {PageReply} */
-      const second = await call('page', {...asked, link: first.link, ranges: true, previous: {}});
-      if (mine !== sequence) return;
-      placeSlots(second.slots);
-      const late = slots.filter(name => !(name in second.slots));
-      if (!late.length) return;
-      /** @type {PageReply} */
-      const third = await call('page', {link: first.link, slots: late, system, late: true});
-      if (mine !== sequence) return;
+      asked.link = first.link;
+      const rest = slots.filter(name => !sight.has(name));
+      if (rest.length) {
+        const second = await ask({slots: rest});
+        if (!second) return;
+        take(second);
+      }
+      const third = await ask({slots, ranges: true, previous: {}});
+      if (!third) return;
       placeSlots(third.slots);
+      const late = slots.filter(name => !(name in third.slots));
+      if (!late.length) return;
+      const fourth = await ask({slots: late, late: true, previous: {}});
+      if (fourth) placeSlots(fourth.slots);
     },
 
     /**
@@ -73,12 +100,16 @@ export function createLive(call, onReply) {
      * @param {string} system
      */
     async learn(link, system) {
-      const mine = ++sequence;
-      /** @type {PageReply} */
-      const reply = await call('page', {link, slots: slotsOnPage(), fill: false, system, ranges: false, previous: {}});
-      if (mine !== sequence) return;
-      figures = reply.figures ?? {};
-      onReply(reply);
+      const mine = ++sequence, slots = slotsOnPage(), sight = slotsInSight();
+      figures = {};
+      for (const now of [true, false]) {
+        const some = slots.filter(name => sight.has(name) === now);
+        /** @type {PageReply} */
+        const reply = await call('page', {link, slots: some, fill: false, system, ranges: false, previous: {}});
+        if (mine !== sequence) return;
+        figures = {...figures, ...reply.figures};
+        if (now) onReply(reply);
+      }
     },
 
     /** Forget what is on its way, as when the page has changed. */
@@ -88,13 +119,18 @@ export function createLive(call, onReply) {
   };
 }
 
+/** Until their turn comes, places show the build before, and look like it. */
+function markLate() {
+  for (const element of document.querySelectorAll('[data-slot]')) element.setAttribute('data-late', '');
+}
+
 /** @param {Record<string, import('./place.js').Tree>} slots */
 function placeSlots(slots) {
   for (const element of document.querySelectorAll('[data-slot]')) {
-    const name = element.getAttribute('data-slot') ?? '', tree = slots[name];
-    if (tree !== undefined) place(element, [tree]);
-    // what takes longer than the rest still shows the build before, and looks like it
-    element.toggleAttribute('data-late', LATE.has(name) && tree === undefined);
+    const tree = slots[element.getAttribute('data-slot') ?? ''];
+    if (tree === undefined) continue;
+    place(element, [tree]);
+    element.removeAttribute('data-late');
   }
   document.dispatchEvent(new CustomEvent('slipfit:placed'));
 }
