@@ -20,6 +20,7 @@ class Day:
     pack_temperature_K: float = 288.15
     charge: float = 1.0
     wind_m_s: float = 0.0
+    pack_flights: int = 0
 
 
 @dataclass(frozen=True, kw_only=True)

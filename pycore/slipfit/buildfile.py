@@ -13,6 +13,9 @@ air = "-8 C"
 [shot]
 chase = "62 m/s"
 
+[options]
+spinners = true
+
 [own.pack]
 name = "the old one"
 cell_count = 6
@@ -36,7 +39,7 @@ from slipfit.parts.record import read_table
 from slipfit.parts.source import FileError, Source, source_from_text
 from slipfit.parts.writing import part_toml, toml_text, value_text
 
-_TABLES = ("frame", "legs", "parts", "day", "shot", "own")
+_TABLES = ("frame", "legs", "parts", "day", "shot", "options", "own")
 
 
 def build_toml(state: LinkState) -> str:
@@ -60,7 +63,11 @@ def build_toml(state: LinkState) -> str:
             lines += ["", f"[{title}]"]
         for name, key in keys_of(type(record)).items():
             if key.field in given:
-                lines.append(f"{name} = {toml_text(value_text(key, given[key.field]))}")
+                text = value_text(key, given[key.field])
+                lines.append(f"{name} = {toml_text(text) if key.is_quantity else text}")
+    if state.options:
+        lines += ["", "[options]"]
+        lines += [f"{id} = {'true' if on else 'false'}" for id, on in state.options.items()]
     return "\n".join([*lines, *own, ""])
 
 
@@ -83,10 +90,16 @@ def read_build_toml(text: str, file: str = "build.toml") -> LinkState:
     own = _own_parts(source, problems)
     parts = _parts(source, own, say)
     day, shot = _numbers(source, "day", LinkDay, say), _numbers(source, "shot", LinkShot, say)
+    options = _options(source, say)
     if problems:
         raise FileError(problems)
     return LinkState(
-        frame_slug=slug, parts=parts, day=LinkDay(**day), shot=LinkShot(**shot), legs=legs
+        frame_slug=slug,
+        parts=parts,
+        day=LinkDay(**day),
+        shot=LinkShot(**shot),
+        legs=legs,
+        options=options,
     )
 
 
@@ -101,6 +114,16 @@ def _legs(text: Any, say: Any) -> tuple[Leg, ...]:
     except InputError as error:
         say(("legs",), f"legs: {error.message.removeprefix(': ')}")
         return ()
+
+
+def _options(source: Source, say: Any) -> dict[str, bool]:
+    found = {}
+    for id, on in _table(source, "options", say).items():
+        if not ID.fullmatch(id) or not isinstance(on, bool):
+            say(("options", id), f"[options]: {id[:40]} must be true or false, got {on!r:.40}")
+        else:
+            found[id] = on
+    return found
 
 
 def _numbers(source: Source, title: str, cls: type, say: Any) -> dict[str, Any]:

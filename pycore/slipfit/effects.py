@@ -1,5 +1,5 @@
-"""What a change would do: the same build with more cells, more pitch, another pack, a colder day,
-each computed as a build of its own."""
+"""What a change would do: the same build with more cells, more pitch, another pack, a colder day, or
+with an option of its frame put on or left off, each computed as a build of its own."""
 
 from __future__ import annotations
 
@@ -15,7 +15,9 @@ from slipfit.checks.limits import LIMITS
 from slipfit.checks.verdict import Verdict
 from slipfit.figures import (
     flight_time,
+    mass_total,
     motor_current_full,
+    rotor_inertia,
     top_speed,
     winding_first_pass,
     winding_peak,
@@ -23,6 +25,7 @@ from slipfit.figures import (
 from slipfit.figures.figure import FigureKind
 from slipfit.flight.inputs import pack_of, prop_of
 from slipfit.flight.performance import Performance, performance, performances
+from slipfit.frame.options import frame_with
 from slipfit.parts.key import keys_of
 
 SHOWN: tuple[FigureKind, ...] = (
@@ -32,10 +35,12 @@ SHOWN: tuple[FigureKind, ...] = (
     flight_time.KIND,
     winding_peak.KIND,
 )
+WORTH: tuple[FigureKind, ...] = (top_speed.KIND, rotor_inertia.KIND, mass_total.KIND)
 STEP_C = 0.3 * 3600.0
 STEP_PITCH_M = 0.0254
 STEP_K = 20.0
 STEP_CELLS = 2
+FLIGHTS = 150
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -53,7 +58,7 @@ def effects(build: Build) -> tuple[Effect, ...]:
     changed = [(label, make(build)) for label, make in CHANGES]
     builds = [(label, made) for label, made in changed if made is not None]
     # what keeps the day's air is computed at once, each propeller with its own
-    same = [k for k, (_, made) in enumerate(builds) if made.day == build.day]
+    same = [k for k, (_, made) in enumerate(builds) if made.air == build.air]
     found: dict[int, Performance] = dict(
         zip(same, performances([builds[k][1] for k in same]), strict=True)
     )
@@ -69,6 +74,20 @@ def _effect(label: str, p: Performance) -> Effect:
     said = [v for v in judged if v is not None and v.severity]
     worst = max(said, key=lambda v: (v.severity, v.amount), default=None)
     return Effect(label=label, values=values, worst=worst)
+
+
+def option_effects(build: Build) -> tuple[Effect, ...]:
+    """The build as it is, and then the other setting of each option of its frame."""
+    on = set(build.frame.on)
+    builds = [("as it is", build)]
+    for option in build.frame.options:
+        word = "without" if option.id in on else "with"
+        other = replace(build, frame=frame_with(build.frame, on ^ {option.id}))
+        builds.append((f"{word} {option.label}", other))
+    return tuple(
+        Effect(label=label, values={k.id: _number(k, p) for k in WORTH}, worst=None)
+        for label, p in ((label, performance(made)) for label, made in builds)
+    )
 
 
 def _number(kind: FigureKind, p: Performance) -> float | None:
@@ -126,6 +145,13 @@ def _colder(build: Build) -> Build | None:
     return replace(build, day=replace(build.day, air_temperature_K=air, pack_temperature_K=pack))
 
 
+def _older(build: Build) -> Build | None:
+    """The pack when it has flown that often."""
+    if build.day.pack_flights >= FLIGHTS:
+        return None
+    return replace(build, day=replace(build.day, pack_flights=FLIGHTS))
+
+
 COLDEST_PACK_K = 248.15  # the pack model's range
 CHANGES: Sequence[tuple[str, Callable[[Build], Build | None]]] = (
     ("as it is", lambda build: build),
@@ -133,6 +159,7 @@ CHANGES: Sequence[tuple[str, Callable[[Build], Build | None]]] = (
     ("an inch more pitch", _more_pitch),
     ("300 mAh more", _other_pack(STEP_C)),
     ("300 mAh less", _other_pack(-STEP_C)),
+    (f"the pack after {FLIGHTS} flights", _older),
     ("a day 20 K colder, pack and all", _colder),
 )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, TypeVar
 
 from slipfit.build import Build
 from slipfit.errors import InputError, nearest
@@ -15,6 +15,8 @@ from slipfit.link import LinkDay, LinkShot, LinkState, link_of, parts_of_state, 
 from slipfit.parts.shelf import Shelf, shelf_from_texts
 from slipfit.parts.source import FileError, source_from_text
 
+
+Number = TypeVar("Number", int, float)
 
 @dataclass(frozen=True, kw_only=True)
 class Library:
@@ -91,6 +93,7 @@ def link_of_build(build: Build) -> str:
         height_m=_if_other(build.day.height_m, usual.height_m),
         wind_m_s=_if_other(build.day.wind_m_s, usual.wind_m_s),
         uptilt_rad=_if_other(build.uptilt_rad, build.frame.uptilt_rad),
+        pack_flights=_if_other(build.day.pack_flights, usual.pack_flights),
     )
     wanted, shot = build.framing, build.frame.shot
     own = LinkShot(
@@ -104,7 +107,7 @@ def link_of_build(build: Build) -> str:
     return link_of(build.frame.slug, build.parts, day, own, legs)
 
 
-def _if_other(value: float, usual: float) -> float | None:
+def _if_other(value: Number, usual: Number) -> Number | None:
     return None if value == usual else value
 
 

@@ -3,7 +3,8 @@
     #b1;quillback-5;motor=m28-1950;prop=p525x80-2;pack=k6-1600;…;air=-8C;uptilt=35deg
 
 `b1` is the version, then the frame, then `name=value` pairs: a part of the shelf by its id, a
-reader's own part as `own` and its numbers, and what differs from the frame's day and shot:
+reader's own part as `own` and its numbers, and what differs from the frame's day, shot and options
+(`with=spinners;without=pod-tails`):
 
     motor=own,name:the_one_from_last_year,stator_diameter:28mm,…,resistance:47mohm@measured/0.03
 
@@ -20,7 +21,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, fields
-from typing import Final
+from typing import Any, Final
 
 from slipfit.errors import InputError, nearest
 from slipfit.frame.leg import Leg, legs_from_text, legs_text
@@ -37,6 +38,8 @@ from slipfit.parts.writing import stated_texts, unusual_origin, value_text
 VERSION: Final = "b1"
 LONGEST: Final = 6000  # characters of a link that are read at all
 LEGS: Final = "legs"  # the piece that holds a reader's own flight
+OPTIONS: Final[Mapping[str, bool]] = {"with": True, "without": False}  # pieces that list options
+MOST_OPTIONS: Final = 40
 MOST_PIECES: Final = 40
 MOST_FIELDS: Final = 40  # of one own part
 _MOST_MESSAGES: Final = 12
@@ -59,11 +62,14 @@ class LinkDay:
         "height above the sea", "length", "m", low=-450.0, high=6000.0, default=None
     )
     wind_m_s: float | None = key("wind", "speed", "m/s", low=0.0, high=40.0, default=None)
+    pack_flights: int | None = key(
+        "flights of the pack so far", "count", low=0, high=600, default=None
+    )
     uptilt_rad: float | None = key(
         "camera uptilt", "angle", "deg", low=-1.6, high=1.6, default=None
     )
 
-    def given(self) -> dict[str, float]:
+    def given(self) -> dict[str, Any]:
         """The fields that are set, for `dataclasses.replace`."""
         pairs = {f.name: getattr(self, f.name) for f in fields(self)}
         return {name: value for name, value in pairs.items() if value is not None}
@@ -102,6 +108,7 @@ class LinkState:
     day: LinkDay = LinkDay()
     shot: LinkShot = LinkShot()
     legs: tuple[Leg, ...] = ()  # empty: the frame's own flight
+    options: Mapping[str, bool] = field(default_factory=dict)  # where not as the frame ships
 
 
 def link_of(
@@ -110,6 +117,7 @@ def link_of(
     day: LinkDay | None = None,
     shot: LinkShot | None = None,
     legs: tuple[Leg, ...] = (),
+    options: Mapping[str, bool] | None = None,
 ) -> str:
     """The link of a build. Parts are ids or parts; one with the id `own` is written out."""
     pieces = [VERSION, frame_slug]
@@ -129,6 +137,9 @@ def link_of(
     if legs:
         words = (_encoded(legs_text((leg,))) for leg in legs)
         pieces.append(f"{LEGS}={','.join(words)}")
+    for word, on in OPTIONS.items():
+        named = [id for id, chosen in (options or {}).items() if chosen is on]
+        pieces += [f"{word}={','.join(named)}"] if named else []
     link = "#" + ";".join(pieces)
     if not link[-1].isalnum():  # a full stop at the end of a link gets lost in a sentence
         link = link[:-1] + f"%{ord(link[-1]):02X}"
@@ -163,8 +174,11 @@ def read_link(text: str) -> tuple[LinkState, tuple[str, ...]]:
         got = f"'{_shown(pieces[1])}'" if len(pieces) > 1 else "nothing"
         heard.say(f"The link must name a frame after its version, got {got}.")
     legs, others = _read_legs(pieces[2:], heard)
+    options, others = _read_options(others, heard)
     parts, day, shot = _read_pieces(others, heard)
-    state = LinkState(frame_slug=slug, parts=parts, day=day, shot=shot, legs=legs)
+    state = LinkState(
+        frame_slug=slug, parts=parts, day=day, shot=shot, legs=legs, options=options
+    )
     return state, heard.listed()
 
 
@@ -257,10 +271,10 @@ def _read_pieces(
             if number is not None:
                 numbers[name] = number
         else:
-            known = (*kinds, *number_keys, LEGS)
+            known = (*kinds, *number_keys, LEGS, *OPTIONS)
             heard.say(f"'{_shown(name)}' in the link is not known{_close(name, known)}")
 
-    def of(keys: Mapping[str, Key]) -> dict[str, float]:
+    def of(keys: Mapping[str, Key]) -> dict[str, Any]:
         return {keys[name].field: number for name, number in numbers.items() if name in keys}
 
     return parts, LinkDay(**of(day_keys)), LinkShot(**of(shot_keys))
@@ -280,9 +294,29 @@ def _read_legs(pieces: list[str], heard: _Messages) -> tuple[tuple[Leg, ...], li
     return (), others
 
 
+def _read_options(pieces: list[str], heard: _Messages) -> tuple[dict[str, bool], list[str]]:
+    """The options that a link puts on or leaves off, and the other pieces."""
+    found: dict[str, bool] = {}
+    others = []
+    for piece in pieces:
+        word, _, names = piece.partition("=")
+        if word not in OPTIONS:
+            others.append(piece)
+            continue
+        for id in _decoded(names).split(","):
+            if not ID.fullmatch(id):
+                heard.say(f"'{word}' in the link must list options of the frame, got '{_shown(id)}'.")
+            elif id in found:
+                heard.say(f"The option '{_shown(id)}' stands twice in the link; the first is kept.")
+            elif len(found) < MOST_OPTIONS:
+                found[id] = OPTIONS[word]
+    return found, others
+
+
 def _read_number(record: Key, value: str, heard: _Messages) -> float | None:
     try:
-        return float(value_of(record, _decoded(value)))
+        number: float = value_of(record, _decoded(value), from_form=not record.is_quantity)
+        return number
     except InputError as error:
         heard.say(f"In the link, {error.message.removeprefix(': ')}; the frame's own is used.")
         return None

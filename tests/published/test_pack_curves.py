@@ -68,3 +68,72 @@ def test_full_cell_voltages_match_pack_limits():
     assert pack.cell_ocv(1.0) == pytest.approx(float(limits["full charge"]))
     high = float(limits["full charge, high-voltage LiPo"])  # flag: memory
     assert pack.cell_ocv(1.0, high) == pytest.approx(high, abs=1e-6)
+
+
+# --- age (tests/data/pack_age.csv; the law seen in two programs, the rest weaker) ----------------
+
+AGE = {r["item"]: float(r["value"]) for r in rows("pack_age.csv")}
+
+
+@pytest.mark.parametrize(
+    ("cycles", "depth", "volts"), [(80, 1.0, 3.7), (400, 0.8, 3.85), (900, 0.5, 4.0)]
+)
+def test_cycles_follow_the_published_law(cycles, depth, volts):
+    moved = 2 * AGE["capacity of the law's cell"] * depth * cycles
+    found = {}
+    for what in ("fade of capacity", "growth of resistance"):
+        at = {k.removeprefix(f"{what}: "): v for k, v in AGE.items() if k.startswith(what)}
+        square, best, flat, deep = at.values()
+        found[what] = square * (volts - best) ** 2 + flat + deep * depth
+    assert pack.cycled_capacity(cycles, depth, volts) == pytest.approx(
+        1 - found["fade of capacity"] * np.sqrt(moved), rel=1e-12
+    )
+    assert pack.cycled_resistance(cycles, depth, volts) == pytest.approx(
+        1 + found["growth of resistance"] * moved, rel=1e-12
+    )
+
+
+def test_cells_of_the_law_pass_the_standards_endurance_test_and_not_by_far():
+    cycles = AGE["cycles of the accelerated endurance test"]
+    kept = pack.cycled_capacity(cycles, 1.0, 3.7)
+    assert AGE["least capacity after the accelerated endurance test"] / 100 <= kept <= 0.85
+    early = pack.cycled_capacity(cycles / 5, 1.0, 3.7)
+    assert AGE["least capacity in the first fifth of it for conditional approval"] / 100 <= early
+
+
+def test_a_fifth_is_gone_after_as_many_flights_as_people_count():
+    low, high = (
+        AGE[f"flights of small multirotors at high current to 80 % of capacity, {end}"]
+        for end in ("from", "to")
+    )
+    few, many = (pack.cycled_capacity(pack.CYCLES_OF_A_FLIGHT * n) for n in (low, high))
+    assert many < 0.8 < few
+    middle = pack.cycled_capacity(pack.CYCLES_OF_A_FLIGHT * 0.5 * (low + high))
+    assert middle == pytest.approx(0.8, abs=0.002)
+
+
+def test_spread_of_age_holds_careful_flying_but_not_the_greatest_current_throughout():
+    def loss(cycles: float) -> float:
+        return 1 - float(pack.cycled_capacity(pack.CYCLES_OF_A_FLIGHT * AGE[cycles]))
+
+    most = (1 + pack.AGE_SPREAD) * loss("cycles to 80 % at the greatest current throughout")
+    least = (1 - pack.AGE_SPREAD) * loss("cycles to 80 % at half of it with short bursts")
+    assert (
+        least < 0.2 < (1 + pack.AGE_SPREAD) * loss("cycles to 80 % at half of it with short bursts")
+    )
+    assert most < 0.2  # such flying is outside, as the page on packs says
+
+
+def test_a_year_in_storage_takes_less_than_the_spread_of_150_flights():
+    def law(what: str, volts: float, kelvin: float) -> float:
+        slope, flat, heat = (
+            AGE[f"storage, {what}: {term}"]
+            for term in ("factor of the voltage", "constant", "activation")
+        )
+        return (slope * volts + flat) * np.exp(-heat / kelvin) * 365**0.75
+
+    assert law("capacity", 3.85, 293.15) == pytest.approx(0.020, abs=0.001)
+    assert law("resistance", 3.85, 293.15) == pytest.approx(0.045, abs=0.001)
+    assert law("capacity", 4.2, 298.15) == pytest.approx(0.046, abs=0.001)
+    fade = 1 - pack.cycled_capacity(pack.CYCLES_OF_A_FLIGHT * 150)
+    assert law("capacity", 3.85, 293.15) < pack.AGE_SPREAD * fade

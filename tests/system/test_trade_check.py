@@ -119,13 +119,16 @@ def test_effects_say_the_same():
     usual = lines["as it is"].values
     assert set(lines) == {
         "as it is", "two more cells", "an inch more pitch", "300 mAh more", "300 mAh less",
-        "a day 20 K colder, pack and all",
+        "the pack after 150 flights", "a day 20 K colder, pack and all",
     }  # fmt: skip
     for label in ("two more cells", "an inch more pitch"):
         for id in ("top_speed", "motor_current_full", "winding_first_pass"):
             assert lines[label].values[id] > usual[id], (label, id)
     assert lines["300 mAh more"].values["flight_time"] > usual["flight_time"]
     assert lines["300 mAh less"].values["flight_time"] < usual["flight_time"]
+    old = lines["the pack after 150 flights"].values
+    for id in ("top_speed", "motor_current_full", "winding_first_pass", "flight_time"):
+        assert old[id] < usual[id], id
     cold = lines["a day 20 K colder, pack and all"].values
     assert cold["winding_first_pass"] < usual["winding_first_pass"]
     assert cold["top_speed"] < usual["top_speed"]  # the pack gives less, the air is denser
@@ -141,12 +144,18 @@ def test_effects_are_what_those_builds_are():
     assert lines["two more cells"]["top_speed"] == pytest.approx(p.top_speed_m_s[0, 0], rel=1e-3)
     flight = flight_of(p)
     assert lines["two more cells"]["flight_time"] == pytest.approx(flight.ends_s[0], rel=1e-2)
+    day = dataclasses.replace(shipped().day, pack_flights=150)
+    p = performance(dataclasses.replace(shipped(), day=day))
+    old = lines["the pack after 150 flights"]
+    assert old["top_speed"] == pytest.approx(p.top_speed_m_s[0, 0], rel=1e-3)
 
 
 def test_a_change_that_no_part_can_have_is_left_out():
     full = altered("pack", cell_count=14, mass_kg=0.6)
     labels = [effect.label for effect in effects(esc_of(80.0, full, 16))]
     assert "two more cells" not in labels
+    old = dataclasses.replace(shipped(), day=dataclasses.replace(shipped().day, pack_flights=150))
+    assert not any("flights" in effect.label for effect in effects(old))
     cold = dataclasses.replace(
         shipped(), day=dataclasses.replace(shipped().day, pack_temperature_K=255.15)
     )

@@ -19,8 +19,8 @@ def table() -> str:
 
 
 def test_table_has_a_line_for_each_change_and_differences_to_the_first(table):
-    assert table.count("<tr>") == 7
-    assert table.count('scope="row"') == 6
+    assert table.count("<tr>") == 8
+    assert table.count('scope="row"') == 7
     assert "As it is" in table and "Two more cells" in table
     first = table[table.index("As it is") : table.index("Two more cells")]
     assert "<small>" not in first

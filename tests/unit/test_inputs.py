@@ -10,7 +10,7 @@ import pytest
 
 import slipfit.flight.inputs as inputs_module
 from fit_builds import FRAME
-from site_builds import altered, framed, library, shipped, swapped
+from site_builds import altered, framed, library, on_day, shipped, swapped
 from slipfit.build import mass_spread, mass_total
 from slipfit.flight.inputs import (
     LEAST_DRAG_SPREAD,
@@ -23,6 +23,8 @@ from slipfit.flight.inputs import (
     drag_spread,
     motor_of,
     nominal_inputs,
+    pack_age,
+    pack_of,
     prop_of,
     sampled_inputs,
 )
@@ -155,3 +157,36 @@ def test_a_blade_table_takes_the_place_of_the_style() -> None:
     measured = blade_of(table)
     assert np.interp(0.6, measured.r_R, measured.pitch_angle_rad) == pytest.approx(0.4)
     assert SIGMAS_PER_HALF_WIDTH == pytest.approx(1.2816)  # the 90 % point of the normal
+
+
+# --- age of the pack ---------------------------------------------------------------------------
+
+
+def test_a_pack_of_150_flights_holds_less_and_resists_more() -> None:
+    old, new = nominal_inputs(on_day(pack_flights=150)), nominal_inputs(shipped())
+    assert pack_age(on_day(pack_flights=150)) == pytest.approx((0.84434, 1.28161), abs=1e-5)
+    assert old.capacity_C == pytest.approx(0.84434 * new.capacity_C, rel=1e-5)
+    assert old.cell_resistance_ohm == pytest.approx(1.28161 * new.cell_resistance_ohm, rel=1e-5)
+    for variable in VARIABLES:
+        if variable.field not in ("capacity_C", "cell_resistance_ohm"):
+            assert getattr(old, variable.field) == getattr(new, variable.field)
+
+
+def test_age_widens_the_ranges_of_capacity_and_resistance() -> None:
+    spread = {v.field: v.spread for v in VARIABLES}
+    new, old = shipped(), on_day(pack_flights=150)
+    origins = pack_of(new).origins
+    for field, ratio in zip(("capacity_C", "cell_resistance_ohm"), pack_age(old), strict=True):
+        own = origins[field].spread
+        assert spread[field](new) == own
+        # 60 % of what was lost or has come, beside the part's own
+        share = 0.6 * abs(1 - ratio) / ratio
+        assert spread[field](old) == pytest.approx((own**2 + share**2) ** 0.5, rel=1e-12)
+
+
+def test_the_default_pack_is_new_and_moves_nothing() -> None:
+    assert library().frames["quillback-5"].day.pack_flights == 0
+    assert pack_age(shipped()) == (1.0, 1.0)
+    n = nominal_inputs(shipped())
+    assert n.capacity_C == pack_of(shipped()).capacity_C
+    assert n.cell_resistance_ohm == pack_of(shipped()).cell_resistance_ohm

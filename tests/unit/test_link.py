@@ -63,6 +63,30 @@ def test_longest_ids_of_the_shelf_and_a_day_stay_below_200_characters():
     assert len(link) < 200
 
 
+def test_age_of_the_pack_is_a_number_in_link_and_file():
+    link = link_of("quillback-5", {}, LinkDay(pack_flights=150))
+    assert link == "#b1;quillback-5;pack_flights=150"
+    state, messages = read_link(link)
+    assert (state.day.given(), messages) == ({"pack_flights": 150}, ())
+    text = build_toml(state)
+    assert "[day]\npack_flights = 150\n" in text
+    assert read_build_toml(text).day == LinkDay(pack_flights=150)
+
+
+@pytest.mark.parametrize(
+    ("piece", "said"),
+    [
+        ("pack_flights=-3", "pack_flights must be a whole number, got '-3'"),
+        ("pack_flights=1500", "pack_flights must be 0 to 600, got 1500; did you mean 150?"),
+        ("pack_flights=old", "pack_flights must be a whole number, got 'old'"),
+    ],
+)
+def test_age_that_is_none_is_said(piece, said):
+    state, messages = read_link(f"#b1;quillback-5;{piece}")
+    assert state.day == LinkDay()
+    assert messages == (f"In the link, {said}; the frame's own is used.",)
+
+
 def test_link_and_day_come_back():
     parts = {kind: SHELF.part(kind, id) for kind, id in FRAME.defaults.items()}
     state, messages = read_link(link_of(FRAME.slug, parts, DAY))

@@ -123,3 +123,39 @@ def test_pack_broadcasts():
 def test_pack_refuses_what_is_outside(call, message):
     with pytest.raises(ValidityError, match=message):
         call()
+
+
+# --- age ---------------------------------------------------------------------------------------
+
+
+def test_a_new_cell_is_exactly_as_new():
+    assert pack.cycled_capacity(0.0) == 1.0
+    assert pack.cycled_resistance(0.0) == 1.0
+    assert pack.cycled_capacity(500.0, 0.0) == pack.cycled_resistance(500.0, 0.0) == 1.0
+
+
+@given(N=st.floats(0, 1000), more=st.floats(1, 1000), D=st.floats(0.06, 1), V=st.floats(3.5, 4.1))
+def test_cycles_only_take(N, more, D, V):
+    early, late = (
+        (pack.cycled_capacity(n, D, V), pack.cycled_resistance(n, D, V)) for n in (N, N + more)
+    )
+    assert 0.5 < late[0] < early[0] <= 1.0
+    assert 1.0 <= early[1] < late[1] < 5.0
+
+
+def test_four_times_the_cycles_take_twice_the_capacity_and_four_times_the_resistance():
+    lost = [1 - pack.cycled_capacity(n) for n in (100.0, 400.0)]
+    gained = [pack.cycled_resistance(n) - 1 for n in (100.0, 400.0)]
+    assert lost[1] == pytest.approx(2 * lost[0], rel=1e-12)
+    assert gained[1] == pytest.approx(4 * gained[0], rel=1e-12)
+
+
+def test_shallow_cycles_leave_the_resistance():
+    assert pack.cycled_resistance(1000.0, 0.02, 3.725) == 1.0
+
+
+@pytest.mark.parametrize("values", [(-1.0,), (2001.0,), (10.0, -0.1), (10.0, 1.1)])
+def test_age_outside_the_law_is_refused(values):
+    for law in (pack.cycled_capacity, pack.cycled_resistance):
+        with pytest.raises(ValidityError):
+            law(*values)

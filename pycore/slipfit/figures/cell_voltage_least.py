@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from slipfit.figures.figure import FigureKind, Step, shown
+from slipfit.figures.steps import pack_age_steps
 from slipfit.flight.flight import Flight, flight_of
 from slipfit.flight.performance import Performance
 from slipfit.numerics import Array
@@ -27,6 +28,7 @@ def _explain(p: Performance) -> tuple[Step, ...]:
     flight = flight_of(p)
     k, steps = flight.when_greatest(-_cells(flight)), flight.steps
     return (
+        *pack_age_steps(p),
         Step(
             words="What is left of the open-circuit voltage behind cells, leads and the slow "
             "element of the pack, at the worst moment.",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from slipfit.figures.figure import FigureKind, Step, shown
+from slipfit.figures.steps import pack_age_steps
 from slipfit.flight.flight import ENDS, flight_of
 from slipfit.flight.performance import Performance
 from slipfit.numerics import Array
@@ -23,6 +24,7 @@ def _explain(p: Performance) -> tuple[Step, ...]:
     flight = flight_of(p)
     drawn = (flight.steps.pack_current_A * flight.steps.duration_s * flight.flown)[:, 0].sum()
     return (
+        *pack_age_steps(p),
         Step(
             words="Charge at take-off, less what all legs that are flown draw. Passes are flown "
             "whole, so that more than the reserve is left.",

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from slipfit.figures.figure import FigureKind, Step, shown
+from slipfit.figures.steps import pack_age_steps
 from slipfit.flight.performance import USABLE_CHARGE, Performance
 from slipfit.numerics import Array
 from slipfit.units import RANGE
@@ -21,6 +22,7 @@ def _cause(p: Performance) -> str:
 
 def _explain(p: Performance) -> tuple[Step, ...]:
     return (
+        *pack_age_steps(p),
         Step(
             words="Speed times the time that the flown charge lasts.",
             formula="V × 0.8 Q / I",

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from slipfit.figures.figure import FigureKind, Step, shown
+from slipfit.figures.steps import pack_age_steps
 from slipfit.flight.envelope import envelope
 from slipfit.flight.performance import USABLE_CHARGE, Performance
 from slipfit.numerics import Array
@@ -22,6 +23,7 @@ def _cause(p: Performance) -> str:
 def _explain(p: Performance) -> tuple[Step, ...]:
     e = envelope(p)
     return (
+        *pack_age_steps(p),
         Step(
             words="The charge that is flown, over the least current of level flight, with the pack "
             "as it is at take-off.",

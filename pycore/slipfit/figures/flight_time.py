@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from slipfit.figures.figure import FigureKind, Step, shown
+from slipfit.figures.steps import pack_age_steps
 from slipfit.flight.flight import ENDS, flight_of
 from slipfit.flight.performance import Performance
 from slipfit.numerics import Array
@@ -24,6 +25,7 @@ def _explain(p: Performance) -> tuple[Step, ...]:
     for k, dt in enumerate(flight.steps.duration_s[:, 0] * flight.flown[:, 0]):
         seconds[flight.label(k)] = seconds.get(flight.label(k), 0.0) + float(dt)
     return (
+        *pack_age_steps(p),
         Step(
             words="The legs that are flown, one after the other. It is over when "
             f"{ENDS[flight.ended_by[0]]}.",

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from slipfit.figures.figure import FigureKind, Step, shown
+from slipfit.figures.steps import pack_age_steps
 from slipfit.flight.performance import USABLE_CHARGE, Performance
 from slipfit.numerics import Array
 from slipfit.units import DURATION
@@ -21,6 +22,7 @@ def _cause(p: Performance) -> str:
 
 def _explain(p: Performance) -> tuple[Step, ...]:
     return (
+        *pack_age_steps(p),
         Step(
             words="The charge that is flown, over the current of a hover at half charge.",
             formula="t = 0.8 Q / I",

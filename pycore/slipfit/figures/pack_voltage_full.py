@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from slipfit.figures.figure import FigureKind, Step, shown
+from slipfit.figures.steps import pack_age_steps
 from slipfit.flight.performance import Performance
 from slipfit.numerics import Array
 from slipfit.units import VOLTAGE
@@ -22,6 +23,7 @@ def _cause(p: Performance) -> str:
 def _explain(p: Performance) -> tuple[Step, ...]:
     d = p.top.drive
     return (
+        *pack_age_steps(p),
         Step(
             words="Voltage at rest for the day's charge, less current times resistance.",
             formula="V = E − I R",

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from slipfit.figures.figure import FigureKind, Step, shown
+from slipfit.figures.steps import pack_age_steps
 from slipfit.flight.inputs import pack_of
 from slipfit.flight.performance import Performance
 from slipfit.numerics import Array
@@ -23,6 +24,7 @@ def _cause(p: Performance) -> str:
 def _explain(p: Performance) -> tuple[Step, ...]:
     cells = pack_of(p.build).cell_count
     return (
+        *pack_age_steps(p),
         Step(
             words="The pack's voltage under load over its cells in series.",
             formula="V pack / cells",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from slipfit.figures.figure import FigureKind, Step, shown
+from slipfit.figures.steps import pack_age_steps
 from slipfit.flight.flight import ENDS, flight_of
 from slipfit.flight.performance import Performance
 from slipfit.numerics import Array
@@ -22,6 +23,7 @@ def _explain(p: Performance) -> tuple[Step, ...]:
     flight = flight_of(p)
     plan, used = flight.plan, flight.charge_by_part()
     return (
+        *pack_age_steps(p),
         Step(
             words="The legs before the last kind of pass take their share of the capacity.",
             formula="Q before",

@@ -7,7 +7,9 @@ import numpy as np
 from slipfit.figures.figure import Step, shown
 from slipfit.flight.drivetrain import Drive
 from slipfit.flight.flat_out import RUN_UP, flat_out
+from slipfit.flight.inputs import pack_age
 from slipfit.flight.performance import Performance
+from slipfit.physics.pack import AGE_SPREAD
 from slipfit.physics.rotor import RotorLoads
 from slipfit.stability import stability
 
@@ -31,6 +33,24 @@ def pack_current_steps(drive: Drive) -> tuple[Step, ...]:
             words="Power of all motors, ESC losses and electronics, over the pack's voltage.",
             formula="I = (n (v i + P ESC) + P electronics) / V pack",
             numbers=f"{shown(drive.pack_power_W)} W / {shown(drive.pack_voltage_V)} V",
+        ),
+    )
+
+
+def pack_age_steps(p: Performance) -> tuple[Step, ...]:
+    """What the flights of a pack have done to it; nothing for a new one."""
+    flights = p.build.day.pack_flights
+    if not flights:
+        return ()
+    holds, resists = pack_age(p.build)
+    return (
+        Step(
+            words="With its flights the pack has come to hold less and to resist more.",
+            formula="Q = Q new (1 − k √N), R = R new (1 + r N)",
+            numbers=f"after {flights} flights {holds:.0%} of the capacity and "
+            f"{resists:.2f} times the resistance, to ± {AGE_SPREAD:.0%} of the change",
+            source="law of cells in a laboratory; how much harder flights are: weak source, see "
+            "Pack",
         ),
     )
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from slipfit.figures.figure import FigureKind, Step, shown
+from slipfit.figures.steps import pack_age_steps
 from slipfit.flight.performance import Performance
 from slipfit.numerics import Array
 from slipfit.units import SPEED
@@ -27,6 +28,7 @@ def _explain(p: Performance) -> tuple[Step, ...]:
     t, d = p.top.trim, p.top.drive
     thrust, count = shown(t.thrust_N), p.build.rotor_count
     return (
+        *pack_age_steps(p),
         Step(
             words="Across the rotor axis, the air must carry the weight at a small incidence.",
             formula="N(α, V) + n H = W cos α",

@@ -21,6 +21,12 @@ from slipfit.parts.part import Part
 from slipfit.parts.prop import Prop
 from slipfit.physics.blade import Blade, blade_from_style, blade_from_table
 from slipfit.physics.body import MODELS
+from slipfit.physics.pack import (
+    AGE_SPREAD,
+    CYCLES_OF_A_FLIGHT,
+    cycled_capacity,
+    cycled_resistance,
+)
 
 SIGMAS_PER_HALF_WIDTH = 1.2816  # the 90 % point of the normal distribution
 DECORRELATIONS = 2
@@ -140,6 +146,17 @@ def drag_spread(build: Build) -> float:
     return max(LEAST_DRAG_SPREAD, float(own))
 
 
+def pack_age(build: Build) -> tuple[float, float]:
+    """Capacity and resistance of the day's pack over those of the pack when new."""
+    cycles = CYCLES_OF_A_FLIGHT * build.day.pack_flights
+    return float(cycled_capacity(cycles)), float(cycled_resistance(cycles))
+
+
+def _aged_spread(build: Build, key: str, ratio: float) -> float:
+    """Spread of a number of the pack that is as new or, within `AGE_SPREAD`, as aged by a ratio."""
+    return float(np.hypot(_part_spread(build.parts["pack"], key), AGE_SPREAD * abs(1 - 1 / ratio)))
+
+
 VARIABLES: tuple[Variable, ...] = (
     Variable(field="mass_kg", label="mass of the build", value=mass_total, spread=mass_spread),
     Variable(
@@ -187,14 +204,14 @@ VARIABLES: tuple[Variable, ...] = (
     Variable(
         field="cell_resistance_ohm",
         label="resistance of the pack",
-        value=lambda b: pack_of(b).cell_resistance_ohm,
-        spread=lambda b: _part_spread(b.parts["pack"], "cell_resistance_ohm"),
+        value=lambda b: pack_of(b).cell_resistance_ohm * pack_age(b)[1],
+        spread=lambda b: _aged_spread(b, "cell_resistance_ohm", pack_age(b)[1]),
     ),
     Variable(
         field="capacity_C",
         label="capacity of the pack",
-        value=lambda b: pack_of(b).capacity_C,
-        spread=lambda b: _part_spread(b.parts["pack"], "capacity_C"),
+        value=lambda b: pack_of(b).capacity_C * pack_age(b)[0],
+        spread=lambda b: _aged_spread(b, "capacity_C", pack_age(b)[0]),
     ),
     Variable(
         field="fet_resistance_ohm",

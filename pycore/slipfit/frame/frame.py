@@ -55,6 +55,10 @@ class Day:
 
 
 @dataclass(frozen=True, kw_only=True)
+    pack_flights: int = key(
+        "flights of the pack so far", "count", low=0, high=600, default=0,
+        help="Capacity goes and resistance comes with them; 0 for a new pack.",
+    )  # fmt: skip
 class RotorMount:
     """Where one rotor turns: the centre of its disk."""
 

@@ -9,7 +9,7 @@ from slipfit.link import LinkDay
 from slipfit.markup import Tree, el
 from slipfit.page.link_form import LinkEntry, LinkForm, changed_texts, link_form
 from slipfit.page.shown import ShownBuild
-from slipfit.units import ANGLE, DISTANCE, PERCENT, TEMPERATURE, WIND
+from slipfit.units import ANGLE, COUNT, DISTANCE, PERCENT, TEMPERATURE, WIND
 
 FORM: Final = LinkForm(
     id="day",
@@ -34,6 +34,12 @@ def day_entries(build: ShownBuild) -> tuple[LinkEntry, ...]:
             display=TEMPERATURE,
             help="At take-off; a warm pack sags less.",
             now=day.pack_temperature_K,
+        ),
+        LinkEntry(
+            field="pack_flights",
+            display=COUNT,
+            help="An old pack holds less and sags more; 0 for a new one.",
+            now=day.pack_flights,
         ),
         LinkEntry(
             field="height_m",
@@ -66,9 +72,10 @@ def day_sentence(build: ShownBuild, system: str) -> str:
     charge = PERCENT.text(day.charge, system)
     wind = WIND.text(day.wind_m_s, system)
     moving = f" in a wind of {wind}" if day.wind_m_s > 0.0 else ""
+    age = "" if not day.pack_flights else f" after {day.pack_flights} flights"
     return (
         f"Estimated for air at {air} and {humidity} humidity{moving}, {height} above the sea, "
-        f"with the pack at {pack} and charged to {charge}."
+        f"with the pack{age} at {pack} and charged to {charge}."
     )
 
 
