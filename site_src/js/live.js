@@ -72,19 +72,17 @@ export function createLive(call, onReply) {
         if (mark) markChanges(changes);
       };
 
-      const first = await ask({slots: slots.filter(name => sight.has(name)), conditions: conditionsOnPage()});
+      const first = await ask({slots: slots.filter(name => sight.has(name))});
       if (!first) return;
       markLate();
       take(first);
-      showPassages(first.shown);
       onReply(first);
       asked.link = first.link;
       const rest = slots.filter(name => !sight.has(name));
-      if (rest.length) {
-        const second = await ask({slots: rest});
-        if (!second) return;
-        take(second);
-      }
+      const second = await ask({slots: rest, conditions: conditionsOnPage()});
+      if (!second) return;
+      take(second);
+      showPassages(second.shown);  // not before: a passage must not appear with another build's numbers
       const third = await ask({slots, ranges: true, previous: {}});
       if (!third) return;
       placeSlots(third.slots);
