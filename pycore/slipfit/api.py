@@ -19,6 +19,7 @@ from slipfit.build import Build
 from slipfit.errors import InputError, SlipfitError, ValidityError, nearest
 from slipfit.flight.performance import performances
 from slipfit.frame.leg import legs_from_text
+from slipfit.frame.options import frame_with
 from slipfit.library import Library, build_of_link, library_from_texts, link_of_build
 from slipfit.link import LinkDay, LinkShot, link_of
 from slipfit.notes import Facts, holds
@@ -345,6 +346,13 @@ def _legs(payload: Payload) -> dict[str, Any]:
     return {"link": link_of_build(dataclasses.replace(build, legs=legs))}
 
 
+def _options(payload: Payload) -> dict[str, Any]:
+    """The boxes that are ticked, as a form sends them: those options are on, all others off."""
+    build, _ = _build(payload)
+    frame = frame_with(build.frame, _fields(payload).keys())
+    return {"link": link_of_build(dataclasses.replace(build, frame=frame))}
+
+
 def _shot(payload: Payload) -> dict[str, Any]:
     build, _ = _build(payload)
     system = _system(payload)
@@ -400,6 +408,7 @@ CALLS: Mapping[str, Callable[[Payload], dict[str, Any]]] = {
     "choices": _choices,
     "day": _day,
     "legs": _legs,
+    "options": _options,
     "explain": _explain,
     "own_file": _own_file,
     "own_form": _own_form,

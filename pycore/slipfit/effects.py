@@ -15,6 +15,7 @@ from slipfit.checks.limits import LIMITS
 from slipfit.checks.verdict import Verdict
 from slipfit.figures import (
     flight_time,
+    hover_time,
     mass_total,
     motor_current_full,
     rotor_inertia,
@@ -35,7 +36,12 @@ SHOWN: tuple[FigureKind, ...] = (
     flight_time.KIND,
     winding_peak.KIND,
 )
-WORTH: tuple[FigureKind, ...] = (top_speed.KIND, rotor_inertia.KIND, mass_total.KIND)
+WORTH: tuple[FigureKind, ...] = (
+    top_speed.KIND,
+    hover_time.KIND,
+    rotor_inertia.KIND,
+    mass_total.KIND,
+)
 STEP_C = 0.3 * 3600.0
 STEP_PITCH_M = 0.0254
 STEP_K = 20.0

@@ -10,13 +10,15 @@ from typing import Any, TypeVar
 from slipfit.build import Build
 from slipfit.errors import InputError, nearest
 from slipfit.frame.frame import Frame
+from slipfit.frame.leg import legs_text, named_like
+from slipfit.frame.options import other_settings, with_settings
 from slipfit.frame.reading import read_frame
 from slipfit.link import LinkDay, LinkShot, LinkState, link_of, parts_of_state, read_link
 from slipfit.parts.shelf import Shelf, shelf_from_texts
 from slipfit.parts.source import FileError, source_from_text
 
-
 Number = TypeVar("Number", int, float)
+
 
 @dataclass(frozen=True, kw_only=True)
 class Library:
@@ -92,8 +94,8 @@ def link_of_build(build: Build) -> str:
         pack_temperature_K=_if_other(build.day.pack_temperature_K, usual.pack_temperature_K),
         height_m=_if_other(build.day.height_m, usual.height_m),
         wind_m_s=_if_other(build.day.wind_m_s, usual.wind_m_s),
-        uptilt_rad=_if_other(build.uptilt_rad, build.frame.uptilt_rad),
         pack_flights=_if_other(build.day.pack_flights, usual.pack_flights),
+        uptilt_rad=_if_other(build.uptilt_rad, build.frame.uptilt_rad),
     )
     wanted, shot = build.framing, build.frame.shot
     own = LinkShot(
@@ -103,8 +105,10 @@ def link_of_build(build: Build) -> str:
         size=_if_other(wanted.size, shot.size),
         place=_if_other(wanted.place, shot.place),
     )
-    legs = () if build.legs is None or build.legs == build.frame.legs else build.legs
-    return link_of(build.frame.slug, build.parts, day, own, legs)
+    legs = build.legs or ()
+    legs = () if legs_text(legs) == legs_text(build.frame.legs) else legs
+    options = other_settings(build.frame)
+    return link_of(build.frame.slug, build.parts, day, own, legs, options)
 
 
 def _if_other(value: Number, usual: Number) -> Number | None:
@@ -114,7 +118,7 @@ def _if_other(value: Number, usual: Number) -> Number | None:
 def build_of(library: Library, state: LinkState) -> tuple[Build, tuple[str, ...]]:
     """The build a link's state asks for, and what of it could not be had; what is missing or
     unknown is as the frame ships it."""
-    frame = library.frame(state.frame_slug)
+    frame, unknown = with_settings(library.frame(state.frame_slug), state.options)
     parts, messages = parts_of_state(state, frame.defaults, library.shelf)
     given = state.day.given()
     uptilt = given.pop("uptilt_rad", frame.uptilt_rad)
@@ -128,9 +132,9 @@ def build_of(library: Library, state: LinkState) -> tuple[Build, tuple[str, ...]
         uptilt_rad=uptilt,
         chase_speed_m_s=chase,
         shot=dataclasses.replace(frame.shot, **shot) if shot else None,
-        legs=state.legs or None,
+        legs=named_like(state.legs, frame.legs) or None,
     )
-    return build, messages
+    return build, (*messages, *unknown)
 
 
 def build_of_link(library: Library, link: str, fallback_slug: str) -> tuple[Build, tuple[str, ...]]:

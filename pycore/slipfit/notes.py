@@ -5,6 +5,7 @@
     pack_bay is clashes or pack_bay is snug
     motor.mount_screw is M2
     day.pack_temperature < 15 C
+    option.spinners is on
 
 A condition compares a name with a quantity in any unit of its dimension (`< <= = >= >`), with
 another name, or asks whether it `is` (or `is not`) a word; `and`, `or`, `not` and brackets join
@@ -12,8 +13,8 @@ conditions. Every name is or may be `missing`, and a number of a part may be `gu
 with a value that is missing does not hold.
 
 Names are figures (`top_speed`), checks (`pack_bay`), parts and their keys (`motor`, `pack.mass`),
-the day (`day.height`), the frame's (`wire.pack_gauge`), its joints (`joint.motors.length`), and a
-few values that follow from these (`pack.full_voltage`).
+the day (`day.height`), the frame's (`wire.pack_gauge`), its joints (`joint.motors.length`), its
+options (`option.spinners`), and a few values that follow from these (`pack.full_voltage`).
 """
 
 from __future__ import annotations
@@ -330,6 +331,16 @@ def _joint_name(joint_id: str, field: str) -> Name:
     )
 
 
+def _option_name(id: str) -> Name:
+    def read(facts: Facts) -> str:
+        return "on" if id in facts.build.frame.on else "off"
+
+    return Name(
+        id=f"option.{id}", dimension="word", words=("on", "off"), read=read,
+        shown=lambda facts, _: read(facts),
+    )  # fmt: skip
+
+
 @lru_cache(maxsize=1)
 def _common() -> Mapping[str, Name]:
     """Names that every frame has."""
@@ -348,7 +359,7 @@ def _common() -> Mapping[str, Name]:
 def known_names(frame: Frame) -> tuple[str, ...]:
     """Every name that the notes of a frame may use."""
     joints = [f"joint.{j.id}.{field}" for j in frame.joints for field in JOINT_FIELDS]
-    return (*_common(), *joints)
+    return (*_common(), *joints, *(f"option.{option.id}" for option in frame.options))
 
 
 def name_of(id: str, frame: Frame) -> Name:
@@ -360,6 +371,8 @@ def name_of(id: str, frame: Frame) -> Name:
     joint, _, field = rest.rpartition(".")
     if head == "joint" and field in JOINT_FIELDS and joint in {j.id for j in frame.joints}:
         return _joint_name(joint, field)
+    if head == "option" and rest in {option.id for option in frame.options}:
+        return _option_name(rest)
     known = known_names(frame)
     alike = [name for name in known if name.startswith(f"{head}.")]
     if not alike:

@@ -203,6 +203,7 @@ def report_json(r: Report) -> dict[str, Any]:
         "frame": {"slug": r.build.frame.slug, "name": r.build.frame.name},
         "link": r.link,
         "in_short": r.in_short["metric"],
+        "options": {o.id: o.id in r.build.frame.on for o in r.build.frame.options},
         "parts": [
             {
                 "kind": line.kind,

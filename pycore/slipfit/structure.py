@@ -1,5 +1,5 @@
 """Arms that bend and blades that pull: the arms' first frequencies against the turning of the
-propellers, and the tension in a blade.
+propellers, the tension in a blade, and the inertia of what turns.
 
 An arm is a beam held at its root with motor, propeller and what else stands at its end as a mass
 there. It bends along the rotor axis and in the disk plane. A propeller shakes it once a turn, by
@@ -18,10 +18,13 @@ from slipfit.flight.performance import Performance
 from slipfit.frame.frame import Arm
 from slipfit.numerics import Array
 from slipfit.physics.beam import cantilever_frequency, second_moment_rectangle
-from slipfit.physics.blade_stress import blade_stress
+from slipfit.physics.blade_stress import blade_gyration, blade_stress
 from slipfit.physics.material import MATERIALS
 
 ROOT_SPREAD = 0.12  # of a frequency, by how stiff a root really is; our judgement
+# Can, magnets and shaft turn, and are about half of such a motor; common practice, no source.
+TURNING_SHARE = 0.5
+TURNING_RADIUS = 0.42  # of a can's diameter, at which they do; our judgement
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -117,3 +120,32 @@ def blade_tension(p: Performance) -> Array:
     omega = p.top.trim.omega_rad_s
     stress = blade_stress(blade.r_R * blade.radius_m, sections, omega, density)
     return np.where(p.can_hover, stress.max(axis=-1), np.nan)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Turning:
+    """What turns with one motor, by its inertia about the shaft."""
+
+    prop_kg_m2: float
+    motor_kg_m2: float
+    hardware_kg_m2: float  # spinners and the like, of one rotor
+    prop_gyration_m: float
+
+    @property
+    def total_kg_m2(self) -> float:
+        """All of it."""
+        return self.prop_kg_m2 + self.motor_kg_m2 + self.hardware_kg_m2
+
+
+def turning(build: Build) -> Turning:
+    """Propeller, the turning half of the motor, and hardware that turns with them."""
+    prop, motor = prop_of(build), motor_of(build)
+    blade = blade_of(prop)
+    k = blade_gyration(blade.r_R * blade.radius_m, blade.chord_m**2 * blade.thickness_ratio)
+    hardware = sum(i.count * i.mass_kg * i.turning_ring_m**2 for i in build.frame.hardware)
+    return Turning(
+        prop_kg_m2=prop.mass_kg * k**2,
+        motor_kg_m2=TURNING_SHARE * motor.mass_kg * (TURNING_RADIUS * motor.can_diameter_m) ** 2,
+        hardware_kg_m2=hardware / build.rotor_count,
+        prop_gyration_m=k,
+    )

@@ -40,7 +40,8 @@ UNITS: Final[Mapping[str, Mapping[str, tuple[float, float]]]] = {
         "m2": (1.0, 0.0), "mm2": (1e-6, 0.0), "cm2": (1e-4, 0.0), "in2": (_INCH**2, 0.0),
     },
     "inertia": {
-        "kg m2": (1.0, 0.0), "kg cm2": (1e-4, 0.0), "lb in2": (_POUND * _INCH**2, 0.0),
+        "kg m2": (1.0, 0.0), "kg cm2": (1e-4, 0.0), "g cm2": (1e-7, 0.0),
+        "lb in2": (_POUND * _INCH**2, 0.0), "oz in2": (_POUND / 16.0 * _INCH**2, 0.0),
     },
     "volume": {"m3": (1.0, 0.0), "mm3": (1e-9, 0.0), "cm3": (1e-6, 0.0)},
     "mass": {
@@ -134,6 +135,7 @@ _SHOWN_AS: Final[Mapping[str, str]] = {
     "uF": "µF",
     "N m": "N·m", "N cm": "N·cm", "lbf in": "lbf·in", "ft lbf": "ft·lbf", "m2": "m²", "cm2": "cm²",
     "in2": "in²", "kg m2": "kg·m²", "kg cm2": "kg·cm²", "lb in2": "lb·in²",
+    "g cm2": "g·cm²", "oz in2": "oz·in²",
 }  # fmt: skip
 THIN = "\N{NARROW NO-BREAK SPACE}"
 
@@ -224,6 +226,9 @@ SECONDS: Final = Display(
 AREA: Final = Display(dimension="area", metric="cm2", imperial="in2", imperial_decimals=1)
 INERTIA: Final = Display(
     dimension="inertia", metric="kg cm2", imperial="lb in2", metric_decimals=1, imperial_decimals=1
+)
+INERTIA_SMALL: Final = Display(
+    dimension="inertia", metric="g cm2", imperial="oz in2", imperial_decimals=2
 )
 FREQUENCY: Final = Display(dimension="frequency", metric="Hz", imperial="Hz")
 STRESS: Final = Display(dimension="pressure", metric="MPa", imperial="psi", metric_decimals=1)

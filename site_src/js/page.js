@@ -347,6 +347,14 @@ document.addEventListener('submit', async event => {
   }
 });
 
+/** Boxes that change the build as soon as they are ticked. */
+document.addEventListener('change', event => {
+  const box = event.target;
+  if (box instanceof HTMLInputElement && box.type === 'checkbox') {
+    box.closest('form[data-at-once]')?.requestSubmit();
+  }
+});
+
 document.addEventListener('input', event => {
   const target = event.target;
   if (!(target instanceof HTMLInputElement)) return;

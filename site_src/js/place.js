@@ -109,7 +109,9 @@ function patchAttributes(element, attributes) {
   for (const [name, value] of Object.entries(attributes)) {
     if (!KEPT.has(name) && element.getAttribute(name) !== value) set(element, name, value);
   }
-  if (element instanceof HTMLInputElement && element.type !== 'range'
+  if (element instanceof HTMLInputElement && element.type === 'checkbox') {
+    if (!element.dataset.tick) element.checked = 'checked' in attributes;  // ticks are the reader's
+  } else if (element instanceof HTMLInputElement && element.type !== 'range'
       && element !== document.activeElement) {
     element.value = attributes.value ?? '';
   }

@@ -20,6 +20,9 @@ from slipfit.physics.material import material_names
 
 BAY_SHAPES: Final = ("box", "tube", "tapered")
 BAY_LIES: Final = ("along", "across")
+BOXED: Final = ("pack", "gps", "video", "receiver")  # kinds that lie in a bay as a box
+PILED: Final = ("length", "width", "height")
+SIDES: Final = ("nose", "tail", "right", "left", "front", "back")
 COOLING: Final = ("open", "duct", "closed")
 BAY_KINDS: Final = ("pack", "esc", "stack", "camera", "video", "gps", "receiver")
 
@@ -52,13 +55,13 @@ class Day:
     )
     charge: float = key("charge at take-off", "ratio", "%", low=0.2, high=1.0, default=1.0)
     wind_m_s: float = key("wind", "speed", "m/s", low=0.0, high=40.0, default=0.0)
-
-
-@dataclass(frozen=True, kw_only=True)
     pack_flights: int = key(
         "flights of the pack so far", "count", low=0, high=600, default=0,
         help="Capacity goes and resistance comes with them; 0 for a new pack.",
     )  # fmt: skip
+
+
+@dataclass(frozen=True, kw_only=True)
 class RotorMount:
     """Where one rotor turns: the centre of its disk."""
 
@@ -95,6 +98,24 @@ class MotorSeat:
     )  # fmt: skip
 
 
+def _option() -> Any:
+    return key(
+        "option", "text", default="",
+        help="What it belongs to, such as `spinners on` or `spinners off, fairings on`; left out "
+        "for what is always there.",
+    )  # fmt: skip
+
+
+@dataclass(frozen=True, kw_only=True)
+class Option:
+    """Something that a reader may put on a frame or leave off: spinners, a mast."""
+
+    id: str
+    label: str = key("label", "text", help="As in “with spinners”.")
+    default: bool = key("as shipped", "flag", help="True where the frame ships with it.")
+    about: str = key("about", "text", help="One sentence: what it is, and what it is for.")
+
+
 @dataclass(frozen=True, kw_only=True)
 class BodyEntry:
     """Something in the air stream: a shape of one of the body models, how often, and where.
@@ -115,11 +136,12 @@ class BodyEntry:
     station_m: float = _station("Of its middle.")
     right_m: float = _right()
     front_m: float = _front()
+    option: str = _option()
 
 
 @dataclass(frozen=True, kw_only=True)
 class Bay:
-    """Room for one part.
+    """Room for one part, or for several that are piled up in it: `kind` first, then those `also`.
 
     A `box` has length, width and height; a `tube` length and diameter; a `tapered` bay has
     width and height at its fore end and `end_width_m`, `end_height_m` at its aft end.
@@ -131,6 +153,19 @@ class Bay:
 
     id: str
     kind: str = key("holds", "choice", choices=BAY_KINDS, help="The kind of part it holds.")
+    also: tuple[str, ...] = key(
+        "holds also", "words", choices=BOXED, default=(),
+        help="Kinds of part that are piled on the first, in this order.",
+    )  # fmt: skip
+    piled: str = key(
+        "piled along", "choice", choices=PILED, default="height",
+        help="The side of the bay along which several parts follow each other, its floor, left "
+        "or nose end first.",
+    )  # fmt: skip
+    pile_gap_m: float = key(
+        "gap in the pile", "length", "mm", low=0.0, high=0.05, default=0.0,
+        help="Foam or air between one part and the next.",
+    )  # fmt: skip
     label: str = key("label", "text", default="")
     shape: str = key("shape", "choice", choices=BAY_SHAPES, default="box")
     lies: str = key(
@@ -164,6 +199,52 @@ class Bay:
         "tolerance", "length", "mm", low=0.0, high=0.01, default=0.0005,
         help="How far the made bay may be off.",
     )  # fmt: skip
+    under: str = key(
+        "lies under", "text", default="",
+        help="What must come off before hands get at it, with its article: `the hatch`.",
+    )  # fmt: skip
+
+    @property
+    def kinds(self) -> tuple[str, ...]:
+        """The kinds of part it holds, in the order of their pile."""
+        return (self.kind, *self.also)
+
+
+@dataclass(frozen=True, kw_only=True)
+class KeepOut:
+    """A box of the frame in which no part may lie: screws, a duct, the path of a cable. Its sides
+    lie along the frame's axes."""
+
+    name: str
+    length_m: float = key("length", "length", "mm", low=0.0005, high=2.0, help="Along the axis.")
+    width_m: float = key("width", "length", "mm", low=0.0005, high=2.0, help="To the right.")
+    height_m: float = key("height", "length", "mm", low=0.0005, high=2.0, help="To the front.")
+    room_m: float = key(
+        "room around it", "length", "mm", low=0.0, high=0.1, default=0.0005,
+        help="That a part must leave to be clear of it.",
+    )  # fmt: skip
+    station_m: float = _station("Of its middle.")
+    right_m: float = _right()
+    front_m: float = _front()
+
+
+@dataclass(frozen=True, kw_only=True)
+class Access:
+    """A rectangular opening in a wall, or a gap between posts, through which a plug and a hand
+    reach what lies behind it."""
+
+    name: str
+    side: str = key("side", "choice", choices=SIDES, help="The side of the frame it looks to.")
+    length_m: float = key(
+        "length", "length", "mm", low=0.001, high=2.0,
+        help="Along the axis; of one at nose or tail, to the right.",
+    )  # fmt: skip
+    width_m: float = key(
+        "width", "length", "mm", low=0.001, high=2.0, help="Across that, in its wall."
+    )
+    station_m: float = _station("Of its middle, at the outside of the wall.")
+    right_m: float = _right()
+    front_m: float = _front()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -189,6 +270,11 @@ class StackSeat:
     station_m: float = _station("Of the middle of the boards.")
     right_m: float = _right()
     front_m: float = _front()
+    under: str = key(
+        "lies under", "text", default="",
+        help="What must come off before hands get at the boards, with its article: `the top "
+        "plate`.",
+    )  # fmt: skip
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -202,6 +288,11 @@ class CameraSeat:
     max_depth_m: float = key("deepest camera", "length", "mm", low=0.005, high=0.3)
     uptilt_low_rad: float = key("least uptilt", "angle", "deg", low=-1.6, high=1.6)
     uptilt_high_rad: float = key("largest uptilt", "angle", "deg", low=-1.6, high=1.6)
+    behind_m: float = key(
+        "room behind the pivot", "length", "mm", low=0.0, high=0.3, default=0.0,
+        help="To what stands behind the camera, square to it at the least uptilt; left out where "
+        "nothing does.",
+    )  # fmt: skip
     window_start_m: float = key(
         "window's fore end", "length", "mm", low=-1.0, high=3.0, default=0.0,
         help="Station from which the shell before the lens is clear.",
@@ -254,7 +345,12 @@ class Item:
         "length", "length", "mm", low=0.0, high=3.0, default=0.0,
         help="How long each is along the rotor axis; for inertia.",
     )  # fmt: skip
+    turning_ring_m: float = key(
+        "ring about the propeller's axis", "length", "mm", low=0.0, high=0.5, default=0.0,
+        help="Radius at which its mass turns with a propeller; left out for what does not turn.",
+    )  # fmt: skip
     count: int = key("count", "count", low=1, high=200, default=1)
+    option: str = _option()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -353,7 +449,11 @@ class Outline:
 
 @dataclass(frozen=True, kw_only=True)
 class Frame:
-    """One frame as its author wrote it."""
+    """One frame as its author wrote it, with those of its options on that `on` names.
+
+    `bodies`, `hardware` and `outline` are what there is with them; `whole` is the frame with what
+    belongs to any setting, None where there are no options (see `slipfit.frame.options`).
+    """
 
     slug: str
     name: str = key("name", "text")
@@ -390,7 +490,12 @@ class Frame:
     arms: tuple[Arm, ...] = ()
     joints: tuple[Joint, ...] = ()
     shot: Shot = Shot()
+    options: tuple[Option, ...] = ()
+    on: tuple[str, ...] = ()  # ids of options, in their order
+    whole: Frame | None = None
+    keep_outs: tuple[KeepOut, ...] = ()
+    accesses: tuple[Access, ...] = ()
 
     def bay_for(self, kind: str) -> Bay | None:
         """The first bay that holds a kind of part."""
-        return next((bay for bay in self.bays if bay.kind == kind), None)
+        return next((bay for bay in self.bays if kind in bay.kinds), None)

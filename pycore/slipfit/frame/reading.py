@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING, Any, Final
 
 from slipfit.errors import InputError, SlipfitError, nearest
 from slipfit.frame.frame import (
+    BOXED,
+    Access,
     Arm,
     Bay,
     BodyEntry,
@@ -15,7 +17,9 @@ from slipfit.frame.frame import (
     Day,
     Frame,
     Item,
+    KeepOut,
     MotorSeat,
+    Option,
     RotorMount,
     Shot,
     StackSeat,
@@ -23,6 +27,7 @@ from slipfit.frame.frame import (
 )
 from slipfit.frame.joint import ID, Joint, read_layers
 from slipfit.frame.leg import DEFAULT_LEGS, Leg, flight_problem, leg_problem
+from slipfit.frame.options import as_shipped, settings_of
 from slipfit.frame.outline import outline_of
 from slipfit.frame.shape import shape_keys
 from slipfit.parts.key import key_name, keys_of
@@ -44,12 +49,14 @@ ONE: Final[Mapping[str, type]] = {
 }  # fmt: skip
 MANY: Final[Mapping[str, type]] = {
     "rotor": RotorMount, "body": BodyEntry, "bay": Bay, "hardware": Item, "arm": Arm,
-    "joint": Joint, "leg": Leg,
+    "joint": Joint, "leg": Leg, "option": Option, "keep_out": KeepOut, "access": Access,
 }  # fmt: skip
-OPTIONAL: Final = ("arm", "shot", "leg", "joint")  # tables and lists that may be left out
+# tables and lists that may be left out
+OPTIONAL: Final = ("arm", "shot", "leg", "joint", "option", "keep_out", "access")
 NAMED: Final[Mapping[str, tuple[str, ...]]] = {  # plain text keys of a list's records
     "rotor": (), "body": ("name", "model"), "bay": ("id",), "hardware": ("name",),
-    "arm": ("name",), "joint": ("id",), "leg": (),
+    "arm": ("name",), "joint": ("id",), "leg": (), "option": ("id",),
+    "keep_out": ("name",), "access": ("name",),
 }  # fmt: skip
 MOST_ENTRIES: Final = 64  # entries of one list
 
@@ -111,7 +118,7 @@ class _FrameReader:
         if self.problems:
             return None
         bodies = tuple(lists["body"])
-        return Frame(
+        frame = Frame(
             slug=slug,
             rotors=tuple(lists["rotor"]),
             bodies=bodies,
@@ -119,12 +126,16 @@ class _FrameReader:
             hardware=tuple(lists["hardware"]),
             arms=tuple(lists["arm"]),
             joints=tuple(lists["joint"]),
+            keep_outs=tuple(lists["keep_out"]),
+            accesses=tuple(lists["access"]),
             legs=tuple(lists["leg"]) or DEFAULT_LEGS,
             outline=outline_of(bodies),
             defaults=defaults,
+            options=tuple(lists["option"]),
             **singles,
             **top.values,
         )
+        return as_shipped(frame)
 
     def _single(self, name: str, cls: type) -> Any:
         table = self.source.data.get(name, {} if name in OPTIONAL else None)
@@ -173,8 +184,8 @@ class _FrameReader:
         if cls is Joint:
             extra["grip"], extra["depth"] = read_layers(table, say)
             table = {k: v for k, v in table.items() if k not in ("grip", "depth")}
-            if texts["id"] and not ID.fullmatch(texts["id"]):
-                say("id", f"id must be small letters, digits and hyphens, got '{texts['id'][:40]}'")
+        if cls in (Joint, Option) and texts["id"] and not ID.fullmatch(texts["id"]):
+            say("id", f"id must be small letters, digits and hyphens, got '{texts['id'][:40]}'")
         reading = read_table(table, keys, say, also=named)
         if len(self.problems) > before:
             return None
@@ -249,6 +260,13 @@ class _FrameReader:
                 f"corner must be at most half of the bay's shortest side, {min(sides) * 500:g} mm, "
                 f"got {values['corner_m'] * 1e3:g} mm",
             )
+        also = values.get("also", ())
+        if not also:
+            return
+        if shape != "box" or values.get("corner_m", 0.0) > 0.0:
+            say("also", "also must be left out unless the bay is a box without rounded corners")
+        if values["kind"] not in BOXED or len({values["kind"], *also}) <= len(also):
+            say("also", f"also must be other kinds than {values['kind']}, of: {', '.join(BOXED)}")
 
     def _mass(self, values: Mapping[str, Any], say: Callable[[str, str], None]) -> float:
         """The mass of an item: as weighed, or of its volume in its material."""
@@ -298,14 +316,36 @@ class _FrameReader:
         return {kind.id: str(table.get(kind.id, "")) for kind in KINDS}
 
     def _together(self, lists: Mapping[str, list[Any]], singles: Mapping[str, Any]) -> None:
-        for name in ("bay", "joint"):
+        for name in ("bay", "joint", "option"):
             seen: set[str] = set()
             for index, record in enumerate(lists[name]):
                 if record.id in seen:
                     self.say((name, index), f"[{name}] '{record.id}': id must be used once")
                 seen.add(record.id)
+        for name in ("body", "hardware"):
+            self._belongs(name, lists[name], {option.id for option in lists["option"]})
+        for index, bay in enumerate(lists["bay"]):
+            others = {kind for other in lists["bay"] if other is not bay for kind in other.kinds}
+            twice = [kind for kind in bay.also if kind in others]
+            if twice:
+                self.say(("bay", index), f"[bay] '{bay.id}': {twice[0]} must have one bay only")
         problem = flight_problem(lists["leg"]) if lists["leg"] and not self.problems else ""
         if problem:
             self.say(("leg",), f"[[leg]]: {problem}")
         if not self.problems and "pack" not in {bay.kind for bay in lists["bay"]}:
             self.say(("bay",), '[[bay]] must be given for the pack (kind = "pack")')
+
+    def _belongs(self, name: str, entries: list[Any], options: set[str]) -> None:
+        """Whether every entry belongs to options that there are, and one of them to none."""
+        for index, entry in enumerate(entries):
+            who = f"[{name}] '{entry.name[:40]}'"
+            try:
+                unknown = settings_of(entry.option).keys() - options
+            except InputError as error:
+                self.say((name, index, "option"), f"{who}: {error.message.removeprefix(': ')}")
+                continue
+            for id in sorted(unknown):
+                said = f"no [[option]] '{id}'" + (nearest(id, options) if options else "")
+                self.say((name, index, "option"), f"{who}: {said}")
+        if entries and all(entry.option for entry in entries):
+            self.say((name,), f"[[{name}]] must be given once that belongs to no option")

@@ -22,6 +22,8 @@ ALONE = (
     "shot",
     "flight",
     "effects",
+    "options",
+    "worth",
     "rules",
     "safety",
     "screws",

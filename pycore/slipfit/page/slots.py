@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterable, Mapping
 from typing import Final, cast
 
 from slipfit.build import Build
-from slipfit.effects import effects
+from slipfit.effects import effects, option_effects
 from slipfit.errors import InputError, nearest
 from slipfit.fit.bill import bill
 from slipfit.fit.screws import screw_fits
@@ -25,6 +25,7 @@ from slipfit.page.figure_views import margin_note, unknown, value_in_text
 from slipfit.page.legs_view import legs_editor
 from slipfit.page.marks import capital
 from slipfit.page.notes_view import time_line, tools_line, value_of_name
+from slipfit.page.options_view import options_form, worth_list
 from slipfit.page.rules_view import rules_list
 from slipfit.page.safety_view import safety_block
 from slipfit.page.screws_view import screws_table
@@ -35,7 +36,7 @@ from slipfit.page.verdict_views import verdict_list
 
 SYSTEMS: Final = ("metric", "imperial")
 # Places that take as long as several builds: a page asks for them after everything else.
-LATE: Final = ("effects",)
+LATE: Final = ("effects", "worth")
 FAMILIES: Final = {"fit": "fit", "limits": "limit"}
 
 
@@ -119,6 +120,14 @@ def _effects(report: Shown, _name: str, system: str) -> Tree:
     return effects_table(effects(cast(Build, report.build)), system)
 
 
+def _options(report: Shown, _name: str, _system: str) -> Tree:
+    return options_form(cast(Build, report.build).frame)
+
+
+def _worth(report: Shown, _name: str, system: str) -> Tree:
+    return worth_list(option_effects(cast(Build, report.build)), system)
+
+
 def _rules(report: Shown, _name: str, system: str) -> Tree:
     return rules_list(report.rules, system)
 
@@ -175,6 +184,8 @@ SLOTS: Final[Mapping[str, Callable[[Shown, str, str], Tree]]] = {
     "shot": _shot,
     "flight": _flight,
     "effects": _effects,
+    "options": _options,
+    "worth": _worth,
     "rules": _rules,
     "safety": _safety,
     "screws": _screws,
