@@ -1,6 +1,7 @@
 """Fit verdicts: what they say aloud, and that they say it of the right thing."""
 
 import dataclasses
+import math
 import re
 
 import pytest
@@ -15,7 +16,7 @@ from fit_builds import (
     with_part,
     without,
 )
-from slipfit.checks.fit_checks import FIT_CHECKS, TURNS, fit_verdicts
+from slipfit.checks.fit_checks import FIT_CHECKS, fit_verdicts
 from slipfit.checks.verdict import FIT_STATES
 from slipfit.frame.frame import Outline
 from slipfit.parts.kinds import KINDS
@@ -63,6 +64,7 @@ BROKEN = {
     "prop_bore": with_part("prop", bore_m=0.0015),
     "camera_cage": with_part("camera", width_m=0.022),
     "camera_room": with_part("camera", depth_m=0.026),
+    "camera_uptilt": dataclasses.replace(BUILD, uptilt_rad=math.radians(85)),
     "gps_bay": with_part("gps", height_m=0.011),
     "video_bay": with_part("video", length_m=0.040),
     "receiver_bay": with_part("receiver", width_m=0.018),
@@ -77,6 +79,10 @@ def test_every_check_can_clash_and_says_by_how_much_and_what_would_mend_it(check
     assert (found.state, found.severity) == ("clashes", 2)
     assert found.amount < 0
     assert found.fix
+    if check.id == "camera_uptilt":
+        degrees = re.search(r"clashes by (\d+\.\d)° in", found.sentence_metric)
+        assert float(degrees[1]) == pytest.approx(-math.degrees(found.amount), abs=0.051)
+        return
     metric = re.search(r"(\d+\.\d)\N{NARROW NO-BREAK SPACE}mm", found.sentence_metric)
     imperial = re.search(r"(\d+\.\d\d)\N{NARROW NO-BREAK SPACE}in", found.sentence_imperial)
     assert float(metric[1]) == pytest.approx(-found.amount * 1e3, abs=0.051)
@@ -217,3 +223,61 @@ def test_a_narrow_camera_takes_washers():
     assert found.state == "clear"
     assert "washer of 2.5" in found.sentence_metric
     assert "nano class" in found.sentence_metric
+
+
+def tilted(degrees, **camera):
+    """The build with its camera at an uptilt, in a cage from 0 to 80° with 15 mm behind its pivot;
+    of a camera 24 mm deep and 18 mm high the corner lies exactly as far from the pivot."""
+    seat = dataclasses.replace(
+        FRAME.camera_seat, uptilt_low_rad=0.0, uptilt_high_rad=math.radians(80), behind_m=0.015
+    )
+    sizes = {"depth_m": 0.024, "height_m": 0.018, **camera}
+    build = with_part("camera", with_frame(camera_seat=seat), **sizes)
+    return dataclasses.replace(build, uptilt_rad=math.radians(degrees))
+
+
+@pytest.mark.parametrize(
+    ("degrees", "state", "margin"),
+    [(40, "clear", 40), (78, "clear", 2), (79, "snug", 1), (80, "snug", 0), (81, "clashes", -1),
+     (2, "clear", 2), (0, "snug", 0), (-3, "clashes", -3)],
+)  # fmt: skip
+def test_an_uptilt_is_judged_by_its_margin_in_degrees(degrees, state, margin):
+    found = verdict(tilted(degrees), "camera_uptilt")
+    assert found.state == state
+    assert math.degrees(found.amount) == pytest.approx(margin, abs=1e-9)
+    word = f"by {-margin}.0°" if margin < 0 else f"{margin}.0° left"
+    assert word in found.sentence_metric
+    assert "to 80.0°)" in found.sentence_metric
+    assert bool(found.fix) == (state != "clear")
+    if found.fix:
+        assert found.fix == "an uptilt of 2.0° to 78.0° would be clear"
+
+
+def test_a_deeper_camera_reaches_less_uptilt():
+    """28 mm deep and 20 high, its corner meets what stands 15 mm behind the pivot at
+    atan(10/14) - acos(15/sqrt(296))."""
+    found = verdict(tilted(6, depth_m=0.028, height_m=0.020), "camera_uptilt")
+    reach = math.degrees(math.atan2(10, 14) - math.acos(15 / math.sqrt(296)))
+    assert reach == pytest.approx(6.2, abs=0.05)
+    assert found.state == "snug"
+    assert math.degrees(found.amount) == pytest.approx(reach - 6)
+    assert f"6.0° of 0.0° to {reach:.1f}°" in found.sentence_metric
+    assert "stops the back of this camera" in found.basis
+    assert found.fix == f"an uptilt of 2.0° to {reach - 2:.1f}° would be clear"
+    deep = verdict(tilted(6, depth_m=0.030, height_m=0.018), "camera_uptilt")
+    assert deep.state == "clashes"
+    assert "a camera up to 24.0\N{NARROW NO-BREAK SPACE}mm" in deep.fix
+    high = verdict(tilted(6, depth_m=0.0299, height_m=0.031), "camera_uptilt")
+    assert high.fix == "a camera that is less high and less deep turns further"
+
+
+def test_a_camera_that_does_not_go_in_has_no_uptilt_to_judge():
+    found = {v.id: v.state for v in fit_verdicts(tilted(6, depth_m=0.031))}
+    assert "camera_uptilt" not in found
+    assert found["camera_room"] == "clashes"
+
+
+def test_a_cage_with_nothing_behind_turns_any_camera():
+    seat = dataclasses.replace(tilted(40).frame.camera_seat, behind_m=0.0)
+    build = with_frame(tilted(40, depth_m=0.05), camera_seat=seat)
+    assert verdict(build, "camera_uptilt").state == "clear"

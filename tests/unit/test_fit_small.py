@@ -1,19 +1,21 @@
 """Boards, cameras, leads and antennas."""
 
+import dataclasses
 import math
 from pathlib import Path
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fit_builds import PACK_BAY, PARTS
+from fit_builds import FRAME, PACK_BAY, PARTS
 from slipfit.errors import InputError, ValidityError
 from slipfit.fit.antenna import half_wave
 from slipfit.fit.bays import bay_fit, hollow_of, lead_outer_diameter, lead_room_of
 from slipfit.fit.board import SPACER_M, board_fit, column_height
 from slipfit.fit.boxes import ALL_TURNS
-from slipfit.fit.camera import cage_fit, class_name
+from slipfit.fit.camera import cage_fit, class_name, uptilt_reach
 from slipfit.frame.frame import Bay
 from slipfit.frame.reading import read_frame
 from slipfit.parts.source import FileError
@@ -52,6 +54,27 @@ def test_a_camera_takes_the_narrowest_cage_that_holds_it():
     assert cage_fit(0.024, (0.019, 0.022)).gap_m == pytest.approx(-2e-3)
     with pytest.raises(InputError, match="widths_m must name at least one width, got none"):
         cage_fit(0.019, ())
+
+
+@given(lengths, lengths, st.floats(0.0, 0.02), st.floats(0.001, 0.06))
+def test_no_deeper_and_no_higher_camera_reaches_more(depth, height, more, behind):
+    """And at its largest uptilt its corner just meets what stands behind, or is short of it all
+    the way."""
+    seat = dataclasses.replace(
+        FRAME.camera_seat, uptilt_low_rad=0.2, uptilt_high_rad=1.5, behind_m=behind
+    )
+    camera = dataclasses.replace(PARTS["camera"], depth_m=depth, height_m=height)
+    low, high = uptilt_reach(seat, camera)
+    assert low == 0.2 and high <= 1.5
+    for deeper in ({"depth_m": depth + more}, {"height_m": height + more}):
+        assert uptilt_reach(seat, dataclasses.replace(camera, **deeper))[1] <= high + 1e-9
+    turns = np.linspace(0.0, high - low, 50)
+    reached = depth / 2 * np.cos(turns) + height / 2 * np.sin(turns)
+    if depth / 2 <= behind:
+        assert reached.max() <= behind + 1e-9
+        assert high == 1.5 or reached[-1] == pytest.approx(behind)
+    else:
+        assert high == low
 
 
 def test_classes_have_names():

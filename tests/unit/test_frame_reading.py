@@ -143,6 +143,8 @@ def test_every_key_of_the_demo_frame_is_explained():
          "[defaults]: gps must be a part's id in quotes"),
         ('uptilt_low = "35 deg"', 'uptilt_low = "88 deg"', "uptilt_low",
          "[camera_seat]: uptilt_low must be at most uptilt_high"),
+        ('behind = "17 mm"', 'behind = "13 mm"', 'behind = "13',
+         "[camera_seat]: behind must be at least half of max_depth, or left out"),
         ('uptilt = "70 deg"', 'uptillt = "70 deg"', "uptillt",
          "no key 'uptillt'; did you mean 'uptilt'?"),
     ],

@@ -54,6 +54,8 @@ FIT_CHECKS: Final = (
              judge=fit_camera.judge_camera_cage),
     FitCheck(id="camera_room", kind="camera", label="camera in the nose",
              judge=fit_camera.judge_camera_room),
+    FitCheck(id="camera_uptilt", kind="camera", label="camera's uptilt in its cage",
+             judge=fit_camera.judge_camera_uptilt),
     FitCheck(id="gps_bay", kind="gps", label="GPS module in its bay",
              judge=bay_judge("gps_bay", "gps", "GPS module", TURNS["gps"])),
     FitCheck(id="video_bay", kind="video", label="video unit in its bay",

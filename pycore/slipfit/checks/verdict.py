@@ -15,9 +15,9 @@ class Verdict:
     """One judgement of one build.
 
     `family` is `"fit"` or `"limit"`; `state` one of the words of that family; `kind` the part kind
-    it is about; `amount` the clearance in m (fit; negative where it clashes) or the ratio to the
-    limit (limit); `sentence_metric` and `sentence_imperial` say it aloud; `basis` names the rule
-    and its source; `fix` what would mend it.
+    it is about; `amount` the clearance in m, or of an angle in rad (fit; negative where it
+    clashes) or the ratio to the limit (limit); `sentence_metric` and `sentence_imperial` say it
+    aloud; `basis` names the rule and its source; `fix` what would mend it.
     """
 
     id: str

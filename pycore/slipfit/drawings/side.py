@@ -304,7 +304,7 @@ def _camera(build: Build, verdicts: tuple[Verdict, ...]) -> Iterator[Outline]:
     camera, seat = build.parts.get("camera"), build.frame.camera_seat
     if isinstance(camera, Camera):
         yield turned_rectangle(
-            _state(verdicts, "camera_cage", "camera_room"),
+            _state(verdicts, "camera_cage", "camera_room", "camera_uptilt"),
             seat.station_m, -seat.front_m, camera.depth_m, camera.height_m,
             math.atan2(-math.cos(build.uptilt_rad), -math.sin(build.uptilt_rad)),
             camera.name,

@@ -227,6 +227,6 @@ def _camera(build: Build, verdicts: tuple[Verdict, ...]) -> Iterator[Outline]:
         tilt = build.uptilt_rad
         seen = abs(camera.depth_m * math.cos(tilt)) + abs(camera.height_m * math.sin(tilt))
         yield turned_rectangle(
-            _state(verdicts, "camera_cage", "camera_room"), seat.right_m, -seat.front_m,
-            camera.width_m, seen, 0.0, camera.name,
+            _state(verdicts, "camera_cage", "camera_room", "camera_uptilt"),
+            seat.right_m, -seat.front_m, camera.width_m, seen, 0.0, camera.name,
         )  # fmt: skip

@@ -6,16 +6,20 @@ import math
 
 from slipfit.figures.figure import FigureKind, Step
 from slipfit.figures.framing import SOURCE, degrees, first, from_shot, no_shot, the_shot
+from slipfit.fit.camera import uptilt_reach
 from slipfit.flight.performance import Performance
+from slipfit.shot import camera_of
 from slipfit.units import ANGLE
 
 
 def _cause(p: Performance) -> str:
-    shot, seat = the_shot(p), p.build.frame.camera_seat
+    shot, camera = the_shot(p), camera_of(p.build)
     uptilt = first(shot.uptilt_rad)
-    if not seat.uptilt_low_rad <= uptilt <= seat.uptilt_high_rad:
-        low, high = math.degrees(seat.uptilt_low_rad), math.degrees(seat.uptilt_high_rad)
-        return f"outside what the cage can do: it turns from {low:.0f}° to {high:.0f}°"
+    assert camera is not None  # or there is no shot
+    low, high = uptilt_reach(p.build.frame.camera_seat, camera)
+    if not low <= uptilt <= high:
+        between = f"{math.degrees(low):.0f}° to {math.degrees(high):.0f}°"
+        return f"outside what the cage can do: with this camera it turns from {between}"
     return f"the camera now stands at {math.degrees(p.build.uptilt_rad):.0f}°"
 
 

@@ -1,12 +1,15 @@
-"""Cameras in their cage: width classes."""
+"""Cameras in their cage: width classes, and the uptilts that they reach."""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
 from slipfit.errors import InputError
+from slipfit.frame.frame import CameraSeat
+from slipfit.parts.camera import Camera
 
 # Width classes of the trade. Micro was seen at 19 mm; the others are from memory, and cameras
 # called mini are 21 to 22 mm wide.
@@ -37,6 +40,23 @@ def cage_fit(width_m: float, cage_widths_m: Sequence[float]) -> CageFit:
     cage = min(wide_enough) if wide_enough else max(cage_widths_m)
     gap = cage - width_m
     return CageFit(cage_m=cage, gap_m=max(gap, 0.0) if wide_enough else gap)
+
+
+def uptilt_reach(seat: CameraSeat, camera: Camera) -> tuple[float, float]:
+    """Least and largest uptilt that a camera reaches in its cage, turned up from the least. [rad]
+
+    It is the cage's own arc, unless the lower corner of the camera's back meets what stands behind
+    it first. The pivot is taken to be in the middle of the camera's depth and height. One that is
+    too deep to go in has its least uptilt alone.
+    """
+    low, high = seat.uptilt_low_rad, seat.uptilt_high_rad
+    back, half = camera.depth_m / 2, camera.height_m / 2
+    swing = math.hypot(back, half)
+    if seat.behind_m <= 0.0 or swing <= seat.behind_m:
+        return low, high
+    # back cos(turn) + half sin(turn) = behind
+    turn = math.atan2(half, back) - math.acos(seat.behind_m / swing)
+    return low, min(high, low + max(turn, 0.0))
 
 
 def class_name(width_m: float) -> str:

@@ -200,6 +200,10 @@ class _FrameReader:
         ):
             say("uptilt_low", "uptilt_low must be at most uptilt_high")
         if cls is CameraSeat and (
+            0.0 < reading.values.get("behind_m", 0.0) < reading.values["max_depth_m"] / 2
+        ):
+            say("behind", "behind must be at least half of max_depth, or left out")
+        if cls is CameraSeat and (
             reading.values.get("window_start_m", 0.0) > reading.values.get("window_end_m", 0.0)
         ):
             say("window_start", "window_start must be at most window_end")
