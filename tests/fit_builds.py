@@ -8,12 +8,14 @@ from typing import Any
 
 from slipfit.build import Build
 from slipfit.frame.frame import (
+    Access,
     Bay,
     BodyEntry,
     CameraSeat,
     Day,
     Frame,
     Item,
+    KeepOut,
     MotorSeat,
     RotorMount,
     StackSeat,
@@ -115,6 +117,17 @@ FRAME = Frame(
             depth=Layer(name="depth", source="motor.mount_depth"),
         ),
     ),
+    keep_outs=(
+        KeepOut(name="cable duct", length_m=0.050, width_m=0.006, height_m=0.004, room_m=1e-3,
+                station_m=0.190, front_m=0.024),
+    ),
+    accesses=(
+        # The board's left is the frame's right: it stands, its face to the front.
+        Access(name="side window", side="right", length_m=0.020, width_m=0.014,
+               station_m=0.110, right_m=0.034, front_m=0.005),
+        Access(name="card flap", side="front", length_m=0.030, width_m=0.024,
+               station_m=0.100, front_m=0.032),
+    ),
 )  # fmt: skip
 
 PARTS: dict[str, Part] = {
@@ -150,7 +163,7 @@ PARTS: dict[str, Part] = {
     "gps": Gps(id="g", name="20 mm module", mass_kg=0.008, length_m=0.020, width_m=0.020,
                height_m=0.0065),
     "video": Video(id="v", name="video unit", mass_kg=0.017, length_m=0.033, width_m=0.031,
-                   height_m=0.008),
+                   height_m=0.008, card_side="face"),
     "receiver": Receiver(id="r", name="receiver", mass_kg=0.002, length_m=0.018, width_m=0.011,
                          height_m=0.004, band_Hz=2.4e9, antenna_length_m=0.059),
 }  # fmt: skip

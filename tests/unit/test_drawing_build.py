@@ -7,8 +7,9 @@ import pytest
 
 from fit_builds import BUILD, FRAME, PACK_BAY, with_frame, with_part, without
 from slipfit.build import Build
-from slipfit.checks.fit_checks import TURNS, fit_verdicts
+from slipfit.checks.fit_checks import fit_verdicts
 from slipfit.drawings.registry import DRAWINGS
+from slipfit.fit.bays import TURNS
 from slipfit.fit.placing import placed
 from slipfit.frame.frame import Outline
 

@@ -10,8 +10,9 @@ import pytest
 
 from site_builds import library, shipped
 from slipfit.build import mass_items
-from slipfit.checks.fit_checks import TURNS, fit_verdicts
+from slipfit.checks.fit_checks import fit_verdicts
 from slipfit.drawings.registry import DRAWINGS
+from slipfit.fit.bays import TURNS
 from slipfit.fit.placing import placed, upright
 from slipfit.flight.airframe import body_causes
 from slipfit.frame.reading import read_frame

@@ -14,6 +14,7 @@ class FitCheck:
     """One fit check: `judge(build)` is its verdict, None where the part or the seat is missing.
 
     `kind` is the kind of part it is about; `also` other kinds that its verdict may be about.
+    A check of many parts at once says by `about(build, kind)` how those of one kind do.
     """
 
     id: str
@@ -22,3 +23,4 @@ class FitCheck:
     judge: Callable[[Build], Verdict | None]
     also: tuple[str, ...] = ()
     family: str = "fit"
+    about: Callable[[Build, str], Verdict | None] | None = None

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import Any
 
 import numpy as np
@@ -10,45 +10,51 @@ import numpy as np
 from slipfit.build import Build
 from slipfit.checks.verdict import Verdict
 from slipfit.checks.wording import ADJECTIVES, both, box_size, fit_verdict, says
-from slipfit.fit.bays import box_of, lead_room_of, one_fit
-from slipfit.fit.boxes import SIDES, STATES, BoxFit, Turn
+from slipfit.fit.bays import box_of, fits_in, held, lead_room_of
+from slipfit.fit.boxes import SIDES, STATES, BoxFit
 from slipfit.frame.frame import Bay
+from slipfit.parts.kinds import kind_of
 
 # A size is offered as a mend only where the part keeps at least this share of its own.
 _WORTH_NAMING = 0.6
 _THINNEST_M = 0.3e-3  # of padding that is worth calling so
 
 
-def bay_judge(
-    id: str, kind: str, subject: str, turns: tuple[Turn, ...]
-) -> Callable[[Build], Verdict | None]:
+def bay_judge(id: str, kind: str, subject: str) -> Callable[[Build], Verdict | None]:
     """The judge of a part of a kind in the first bay that the frame has for it."""
 
     def judge(build: Build) -> Verdict | None:
-        part, bay = build.parts.get(kind), build.frame.bay_for(kind)
-        if part is None or bay is None:
+        bay = build.frame.bay_for(kind)
+        if bay is None or kind not in build.parts:
             return None
-        return _verdict(id, kind, subject, bay, part, one_fit(bay, part, turns))
+        parts = held(build.frame, bay, build.parts)
+        fit = fits_in(bay, parts)[list(parts).index(kind)]
+        return _verdict(id, kind, subject, bay, parts, fit)
 
     return judge
 
 
-def _verdict(id: str, kind: str, subject: str, bay: Bay, part: Any, fit: BoxFit) -> Verdict:
-    state = STATES[int(fit.state)]
+def _verdict(
+    id: str, kind: str, subject: str, bay: Bay, parts: Mapping[str, Any], fit: BoxFit
+) -> Verdict:
+    part, state = parts[kind], STATES[int(fit.state)]
     side = int(fit.side)
     gap = float(fit.clearance_m)
     turn = fit.turns[int(fit.turn)].words
     where = "across its corners" if SIDES[side] == "corners" else f"in {SIDES[side]}"
+    others = _listed([f"the {kind_of(other).label}" for other in parts if other != kind])
+    beside = f", together with {others}" if others else ""
 
     def sentence(system: str) -> str:
-        return f"{says(subject, state, gap, where, system)}, {turn}"
+        return f"{says(subject, state, gap, where, system)}, {turn}{beside}"
 
     name = subject if subject.startswith("GPS") else subject.lower()
     fix = "" if state == "clear" else _fix(name, bay, part, fit)
-    return fit_verdict(id, kind, subject, state, gap, sentence, _basis(bay, part, fit), fix)
+    basis = _basis(bay, part, fit, others)
+    return fit_verdict(id, kind, subject, state, gap, sentence, basis, fix)
 
 
-def _basis(bay: Bay, part: Any, fit: BoxFit) -> str:
+def _basis(bay: Bay, part: Any, fit: BoxFit, others: str) -> str:
     if bay.shape == "tube":
         room = f"a tube {both(bay.length_m)} long and {both(bay.diameter_m)} across"
     else:
@@ -59,6 +65,10 @@ def _basis(bay: Bay, part: Any, fit: BoxFit) -> str:
             room += f", corners rounded by {both(bay.corner_m)}"
     asked = [f"{both(bay.padding_m)} of padding on every side stays"] if bay.padding_m else []
     asked.append(f"a gap of {both(fit.needed_m)}, the bay's tolerance, is clear")
+    if others:
+        apart = f", {both(bay.pile_gap_m)} apart" if bay.pile_gap_m else ""
+        verb = "lie" if " and " in others else "lies"
+        asked.append(f"{others} {verb} in it too, piled along its {bay.piled}{apart}")
     leads = lead_room_of(bay, part)
     if leads[0] > 0:
         asked.append(f"{both(float(leads[0]))} beyond its end stay free for leads and connector")
@@ -90,5 +100,5 @@ def _fix(name: str, bay: Bay, part: Any, fit: BoxFit) -> str:
 
 
 def _listed(words: list[str]) -> str:
-    """`one`, `one and two`, `one, two and three`."""
-    return " and ".join([", ".join(words[:-1]), words[-1]]) if len(words) > 1 else words[0]
+    """`one`, `one and two`, `one, two and three`; nothing of nothing."""
+    return " and ".join([", ".join(words[:-1]), words[-1]]) if len(words) > 1 else "".join(words)

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import Final
 
 from slipfit.build import Build
 from slipfit.checks import (
+    fit_access,
     fit_antenna,
     fit_board,
     fit_camera,
@@ -14,20 +14,16 @@ from slipfit.checks import (
     fit_motor,
     fit_prop,
     fit_screws,
+    fit_space,
 )
 from slipfit.checks.check import FitCheck
 from slipfit.checks.fit_bay import bay_judge
 from slipfit.checks.verdict import Verdict
-from slipfit.fit.boxes import ALL_TURNS, FLAT, Turn
 
-# Ways that a boxed part may be turned in its bay; a GPS module's antenna must face out.
-TURNS: Final[Mapping[str, tuple[Turn, ...]]] = {
-    "pack": ALL_TURNS, "gps": FLAT, "video": ALL_TURNS, "receiver": ALL_TURNS,
-}  # fmt: skip
-
+_PLACED: Final = ("esc", "stack", "camera", "gps", "video", "receiver")
 FIT_CHECKS: Final = (
     FitCheck(id="pack_bay", kind="pack", label="pack in its bay",
-             judge=bay_judge("pack_bay", "pack", "Pack", TURNS["pack"])),
+             judge=bay_judge("pack_bay", "pack", "Pack")),
     FitCheck(id="esc_holes", kind="esc", label="ESC holes on the stack seat",
              judge=fit_holes.board_judge("esc_holes", "esc", "ESC holes")),
     FitCheck(id="esc_board", kind="esc", label="ESC board on the stack seat",
@@ -57,13 +53,21 @@ FIT_CHECKS: Final = (
     FitCheck(id="camera_uptilt", kind="camera", label="camera's uptilt in its cage",
              judge=fit_camera.judge_camera_uptilt),
     FitCheck(id="gps_bay", kind="gps", label="GPS module in its bay",
-             judge=bay_judge("gps_bay", "gps", "GPS module", TURNS["gps"])),
+             judge=bay_judge("gps_bay", "gps", "GPS module")),
     FitCheck(id="video_bay", kind="video", label="video unit in its bay",
-             judge=bay_judge("video_bay", "video", "Video unit", TURNS["video"])),
+             judge=bay_judge("video_bay", "video", "Video unit")),
     FitCheck(id="receiver_bay", kind="receiver", label="receiver in its bay",
-             judge=bay_judge("receiver_bay", "receiver", "Receiver", TURNS["receiver"])),
+             judge=bay_judge("receiver_bay", "receiver", "Receiver")),
     FitCheck(id="receiver_antenna", kind="receiver", label="receiver's antenna in the body",
              judge=fit_antenna.judge_receiver_antenna),
+    FitCheck(id="parts_apart", kind="pack", label="parts of different places beside each other",
+             judge=fit_space.judge_apart, also=_PLACED, about=fit_space.judge_apart),
+    FitCheck(id="keep_outs", kind="pack", label="parts beside what stays free",
+             judge=fit_space.judge_keep_outs, also=_PLACED, about=fit_space.judge_keep_outs),
+    FitCheck(id="usb_access", kind="stack", label="USB socket through an opening",
+             judge=fit_access.judge_usb),
+    FitCheck(id="card_access", kind="video", label="card slot through an opening",
+             judge=fit_access.judge_card),
     FitCheck(id="screws", kind="motor", label="screws in their threads",
              judge=fit_screws.judge_screws, also=("esc", "stack", "camera", "")),
 )  # fmt: skip
@@ -78,7 +82,10 @@ def fit_verdicts(build: Build, kind: str | None = None) -> tuple[Verdict, ...]:
     if kind is None and _latest and _latest[0][0] is build:
         return _latest[0][1]
     asked = [c for c in FIT_CHECKS if kind is None or kind == c.kind or kind in c.also]
-    found = (check.judge(build) for check in asked)
+    found = (
+        check.about(build, kind) if check.about and kind is not None else check.judge(build)
+        for check in asked
+    )
     verdicts = tuple(v for v in found if v is not None and kind in (None, v.kind))
     if kind is None:
         _latest[:] = [(build, verdicts)]

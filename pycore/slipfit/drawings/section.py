@@ -5,13 +5,13 @@ from __future__ import annotations
 import numpy as np
 
 from slipfit.build import Build
-from slipfit.checks.fit_checks import TURNS
 from slipfit.drawings.drawing import Dimension, Drawing, Outline
 from slipfit.drawings.shapes import bounded, gap_dimension, rectangle
-from slipfit.fit.bays import hollow_of
+from slipfit.fit.bays import held, hollow_of
 from slipfit.fit.boxes import wall_gap
-from slipfit.fit.placing import placed, upright
+from slipfit.fit.placing import all_placed, upright
 from slipfit.fit.rotors import section_polygon
+from slipfit.fit.solids import FRONT, RIGHT, STATION, free_of_parts
 
 _ARC = np.linspace(0.0, np.pi / 2, 9)
 
@@ -28,7 +28,8 @@ def draw_section(
     pack = build.parts.get("pack")
     outlines: list[Outline] = []
     dimensions: list[Dimension] = []
-    place = placed(drawn, pack, TURNS["pack"]) if drawn and pack else None
+    parts = held(frame, drawn, build.parts) if drawn else {}
+    place = all_placed(drawn, parts)["pack"] if drawn and pack else None
     station = place.tight_station_m if place else bay.station_m if bay else 0.0
     shell = () if lying else section_polygon(frame.outline, station)
     if shell:
@@ -91,6 +92,17 @@ def draw_section(
             middle, wall = (right.low_m + right_edge) / 2, place.wall_front.high_m
             dimensions.append(
                 gap_dimension(middle, -front_edge, middle, -wall, _exact(wall - front_edge))
+            )
+    # What stays free where this section cuts it: across the axis, or from front to back.
+    cut, level, up = (FRONT, -station, STATION) if lying else (STATION, station, FRONT)
+    for box in free_of_parts(frame) if bay else ():
+        if box.low[cut] <= level <= box.high[cut]:
+            y1, y2 = sorted((box.low[up], box.high[up]))
+            y1, y2 = (y1, y2) if lying else (-y2, -y1)
+            outlines.append(
+                rectangle(
+                    "keep-out", box.low[RIGHT], box.high[RIGHT], y1, y2, f"stays free: {box.name}"
+                )
             )
     if not outlines:
         outlines.append(Outline(role="axis", points=((0.0, -0.01), (0.0, 0.01)), closed=False))

@@ -4,10 +4,16 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
+from typing import Final
 
 from slipfit.drawings.drawing import Dimension, Drawing, Outline, Point
 from slipfit.units import LENGTH_MM
 
+# The checks that make a board of the stack a clash.
+BOARD_CHECKS: Final = {
+    "esc": ("esc_board", "esc_holes"),
+    "stack": ("stack_board", "stack_holes", "stack_height"),
+}
 _MARGIN = 0.04  # of the larger side, kept free around a drawing
 
 

@@ -7,19 +7,24 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from slipfit.build import Build
-from slipfit.checks.fit_checks import FIT_CHECKS, TURNS, fit_verdicts
+from slipfit.checks.fit_checks import fit_verdicts
 from slipfit.checks.verdict import Verdict
 from slipfit.drawings.drawing import Dimension, Drawing, Outline, Point
-from slipfit.drawings.shapes import bounded, gap_dimension, rectangle, turned_rectangle
-from slipfit.fit.board import SPACER_M
-from slipfit.fit.placing import Placed, placed, upright
+from slipfit.drawings.shapes import (
+    BOARD_CHECKS,
+    bounded,
+    gap_dimension,
+    rectangle,
+    turned_rectangle,
+)
+from slipfit.fit.bays import held
+from slipfit.fit.placing import Placed, all_placed, upright
 from slipfit.fit.rotors import body_half_height
-from slipfit.frame.frame import Bay, BodyEntry, Frame, RotorMount
+from slipfit.fit.solids import FRONT, STATION, Solid, boards, free_of_parts, on_seat, openings
+from slipfit.frame.frame import PILED, Bay, BodyEntry, Frame, RotorMount
 from slipfit.parts.camera import Camera
-from slipfit.parts.esc import Esc
 from slipfit.parts.motor import Motor
 from slipfit.parts.prop import Prop
-from slipfit.parts.stack import Stack
 from slipfit.physics.body.box import Box
 from slipfit.physics.body.cylinder import Cylinder
 from slipfit.physics.body.fins import Fin
@@ -37,6 +42,8 @@ def draw_side(
     verdicts = fit_verdicts(build)
     outlines = [*_bodies(frame), *_rotors(build, verdicts), *_boards(build, verdicts)]
     outlines += _camera(build, verdicts)
+    outlines += [_seen("keep-out", box, f"stays free: {box.name}") for box in free_of_parts(frame)]
+    outlines += [_seen("opening", box, box.name) for box in openings(frame)]
     dimensions: list[Dimension] = []
     for bay in frame.bays:
         pieces, gaps = _bay(build, bay)
@@ -93,27 +100,36 @@ def _bay(build: Build, drawn: Bay) -> tuple[list[Outline], list[Dimension]]:
             ),
         )
     ]  # fmt: skip
-    part = build.parts.get(bay.kind)
-    if part is None or bay.kind not in TURNS or build.frame.bay_for(bay.kind) is not drawn:
-        return outlines, []
-    place = placed(drawn, part, TURNS[bay.kind])
-    outlines.append(
-        rectangle(
-            "clash" if place.state == "clashes" else "part",
-            place.station.low_m, place.station.high_m,
-            -place.front.high_m, -place.front.low_m,
-            f"{part.name}: {_said(place)}",
-        )
-    )  # fmt: skip
-    if place.leads:
+    parts = held(build.frame, drawn, build.parts)
+    pile = ("station", "right", "front")[PILED.index(bay.piled)]
+    gaps: list[Dimension] = []
+    for kind, place in all_placed(drawn, parts).items():
         outlines.append(
             rectangle(
-                "bay", place.leads.low_m, place.leads.high_m, -place.front.high_m,
-                -place.front.low_m, "room for leads and connector",
+                "clash" if place.state == "clashes" else "part",
+                place.station.low_m, place.station.high_m,
+                -place.front.high_m, -place.front.low_m,
+                f"{parts[kind].name}: {_said(place)}",
             )
         )  # fmt: skip
-    shown = bay.kind == "pack" or place.state != "clear"
-    return outlines, [*_gap(place)] if shown else []
+        if place.leads:
+            outlines.append(
+                rectangle(
+                    "bay", place.leads.low_m, place.leads.high_m, -place.front.high_m,
+                    -place.front.low_m, "room for leads and connector",
+                )
+            )  # fmt: skip
+        on_top = kind == list(parts)[-1] or place.side_axis != pile
+        if on_top and (kind == "pack" or place.state != "clear"):
+            gaps += _gap(place)
+    return outlines, gaps
+
+
+def _seen(role: str, box: Solid, name: str) -> Outline:
+    """A box as this view shows it."""
+    return rectangle(
+        role, box.low[STATION], box.high[STATION], -box.high[FRONT], -box.low[FRONT], name
+    )
 
 
 def _turned(piece: Outline) -> Outline:
@@ -270,33 +286,12 @@ def _front_or_back(rotor: RotorMount) -> str:
 
 
 def _boards(build: Build, verdicts: tuple[Verdict, ...]) -> Iterator[Outline]:
-    """ESC and flight controller on their seat: along the axis in a body, across it in a flat frame,
-    which has none."""
+    """ESC and flight controller on their seat."""
     seat = build.frame.stack_seat
-    inside_body = bool(build.frame.outline.stations_m)
-    room = seat.max_height_m
-
-    def piece(role: str, low: float, high: float, length: float, name: str) -> Outline:
-        """A board from `low` to `high` above the seat's face."""
-        if inside_body:
-            face = -seat.front_m + room / 2
-            x1, x2 = seat.station_m - length / 2, seat.station_m + length / 2
-            return rectangle(role, x1, x2, face - low, face - high, name)
-        face = seat.station_m + room / 2
-        y1, y2 = -seat.front_m - length / 2, -seat.front_m + length / 2
-        return rectangle(role, face - low, face - high, y1, y2, name)
-
-    yield piece("bay", 0.0, room, seat.max_length_m, "room for ESC and flight controller")
-    level = 0.0
-    for kind, ids in (
-        ("esc", ("esc_board", "esc_holes")),
-        ("stack", ("stack_board", "stack_holes", "stack_height")),
-    ):
-        board = build.parts.get(kind)
-        if isinstance(board, (Esc, Stack)):
-            low = level + SPACER_M
-            level = low + board.height_m
-            yield piece(_state(verdicts, *ids), low, level, board.length_m, board.name)
+    room = on_seat(build.frame, 0.0, seat.max_height_m, seat.max_length_m, seat.max_width_m)
+    yield _seen("bay", room, room.name)
+    for board in boards(build):
+        yield _seen(_state(verdicts, *BOARD_CHECKS[board.kind]), board, board.name)
 
 
 def _camera(build: Build, verdicts: tuple[Verdict, ...]) -> Iterator[Outline]:
@@ -309,6 +304,3 @@ def _camera(build: Build, verdicts: tuple[Verdict, ...]) -> Iterator[Outline]:
             math.atan2(-math.cos(build.uptilt_rad), -math.sin(build.uptilt_rad)),
             camera.name,
         )  # fmt: skip
-
-
-assert set(TURNS) <= {check.kind for check in FIT_CHECKS}

@@ -9,18 +9,24 @@ from collections.abc import Iterator
 import numpy as np
 
 from slipfit.build import Build, balance
-from slipfit.checks.fit_checks import TURNS, fit_verdicts
+from slipfit.checks.fit_checks import fit_verdicts
 from slipfit.checks.verdict import Verdict
 from slipfit.drawings.drawing import Dimension, Drawing, Outline, Point
-from slipfit.drawings.shapes import bounded, gap_dimension, rectangle, turned_rectangle
-from slipfit.fit.placing import placed, upright
+from slipfit.drawings.shapes import (
+    BOARD_CHECKS,
+    bounded,
+    gap_dimension,
+    rectangle,
+    turned_rectangle,
+)
+from slipfit.fit.bays import held
+from slipfit.fit.placing import all_placed, upright
 from slipfit.fit.rotors import body_half_height, section_polygon
+from slipfit.fit.solids import FRONT, RIGHT, Solid, boards, free_of_parts, on_seat, openings
 from slipfit.frame.frame import Bay, BodyEntry, Frame, RotorMount
 from slipfit.parts.camera import Camera
-from slipfit.parts.esc import Esc
 from slipfit.parts.motor import Motor
 from slipfit.parts.prop import Prop
-from slipfit.parts.stack import Stack
 from slipfit.physics.body.box import Box
 from slipfit.physics.body.cylinder import Cylinder
 from slipfit.physics.body.fins import Fin
@@ -43,6 +49,8 @@ def draw_top(
     for bay in frame.bays:
         outlines += _bay(build, bay)
     outlines += _camera(build, verdicts)
+    outlines += [_seen("keep-out", box, f"stays free: {box.name}") for box in free_of_parts(frame)]
+    outlines += [_seen("opening", box, box.name) for box in openings(frame)]
     low = min(y for outline in outlines for _, y in outline.points)
     far = max(y for outline in outlines for _, y in outline.points)
     outlines.insert(0, Outline(role="axis", points=((0.0, low), (0.0, far)), closed=False))
@@ -182,19 +190,10 @@ def _boards(build: Build, verdicts: tuple[Verdict, ...]) -> Iterator[Outline]:
     if build.frame.outline.stations_m:
         return
     seat = build.frame.stack_seat
-    x, y = seat.right_m, -seat.front_m
-    yield turned_rectangle(
-        "bay", x, y, seat.max_width_m, seat.max_length_m, 0.0, "room for ESC and flight controller"
-    )
-    for kind, ids in (
-        ("esc", ("esc_board", "esc_holes")),
-        ("stack", ("stack_board", "stack_holes", "stack_height")),
-    ):
-        board = build.parts.get(kind)
-        if isinstance(board, (Esc, Stack)):
-            yield turned_rectangle(
-                _state(verdicts, *ids), x, y, board.width_m, board.length_m, 0.0, board.name
-            )
+    room = on_seat(build.frame, 0.0, seat.max_height_m, seat.max_length_m, seat.max_width_m)
+    yield _seen("bay", room, room.name)
+    for board in boards(build):
+        yield _seen(_state(verdicts, *BOARD_CHECKS[board.kind]), board, board.name)
 
 
 def _bay(build: Build, bay: Bay) -> Iterator[Outline]:
@@ -207,17 +206,20 @@ def _bay(build: Build, bay: Bay) -> Iterator[Outline]:
     yield turned_rectangle(
         "bay", room.right_m, middle, wide, long, 0.0, bay.label or f"{bay.kind} bay"
     )
-    part = build.parts.get(bay.kind)
-    if part is None or bay.kind not in TURNS or build.frame.bay_for(bay.kind) is not bay:
-        return
-    place = placed(bay, part, TURNS[bay.kind])
-    span = place.station if across else place.front
-    sign = 1.0 if across else -1.0
-    yield rectangle(
-        "clash" if place.state == "clashes" else "part",
-        place.right.low_m, place.right.high_m, sign * span.low_m, sign * span.high_m,
-        f"{part.name}: {place.state}",
-    )  # fmt: skip
+    parts = held(build.frame, bay, build.parts)
+    for kind, place in all_placed(bay, parts).items():
+        span = place.station if across else place.front
+        sign = 1.0 if across else -1.0
+        yield rectangle(
+            "clash" if place.state == "clashes" else "part",
+            place.right.low_m, place.right.high_m, sign * span.low_m, sign * span.high_m,
+            f"{parts[kind].name}: {place.state}",
+        )  # fmt: skip
+
+
+def _seen(role: str, box: Solid, name: str) -> Outline:
+    """A box as this view shows it."""
+    return rectangle(role, box.low[RIGHT], box.high[RIGHT], -box.high[FRONT], -box.low[FRONT], name)
 
 
 def _camera(build: Build, verdicts: tuple[Verdict, ...]) -> Iterator[Outline]:

@@ -1,16 +1,39 @@
-"""The bays of a frame as hollows, and what a part asks of them beyond its own box."""
+"""The bays of a frame as hollows, and what a part asks of them beyond its own box.
+
+A bay may hold several parts in a pile. Such a bay is a box, and so every part sees the bay less
+what the others and the gaps between them take along the pile: the fit of one part in a pile is
+that of one part in a shorter bay.
+"""
 
 from __future__ import annotations
 
+import itertools
+from collections.abc import Mapping
 from functools import lru_cache
-from typing import Any
+from typing import Any, Final
 
 import numpy as np
 
-from slipfit.fit.boxes import ALL_TURNS, BoxFit, Hollow, Opening, Turn, box_fit, circle
-from slipfit.frame.frame import Bay
+from slipfit.fit.boxes import (
+    ALL_TURNS,
+    FLAT,
+    ROUNDING_M,
+    BoxFit,
+    Hollow,
+    Opening,
+    Turn,
+    box_fit,
+    circle,
+)
+from slipfit.frame.frame import PILED, Bay, Frame
 from slipfit.numerics import Array
 from slipfit.parts.pack import Pack
+
+# Ways that a boxed part may be turned in its bay; a GPS module's antenna must face out.
+TURNS: Final[Mapping[str, tuple[Turn, ...]]] = {
+    "pack": ALL_TURNS, "gps": FLAT, "video": ALL_TURNS, "receiver": ALL_TURNS,
+}  # fmt: skip
+Sizes = tuple[float, ...]  # length, width, height
 
 _AWG_36_M = 0.127e-3  # bare diameter of gauge 36, ASTM B258; each gauge step is 92^(1/39)
 # Outer over bare diameter of soft stranded lead with silicone insulation; common practice, no
@@ -63,17 +86,91 @@ def bay_fit(bay: Bay, parts: list[Any], turns: tuple[Turn, ...] = ALL_TURNS) -> 
     )
 
 
+def held(frame: Frame, bay: Bay, parts: Mapping[str, Any]) -> dict[str, Any]:
+    """The boxed parts of a build that lie in a bay by kind, the lowest of a pile first."""
+    return {
+        kind: parts[kind]
+        for kind in bay.kinds
+        if kind in TURNS and kind in parts and frame.bay_for(kind) is bay
+    }
+
+
+def fits_in(bay: Bay, parts: Mapping[str, Any]) -> tuple[BoxFit, ...]:
+    """Fits, arrays of shape (), of the parts that lie in a bay together (`held`), each beside the
+    others; kept, since pages ask for them repeatedly."""
+    return _kept_fits(
+        bay,
+        tuple(tuple(box_of(part).tolist()) for part in parts.values()),
+        tuple(tuple(lead_room_of(bay, part).tolist()) for part in parts.values()),
+        tuple(TURNS[kind] for kind in parts),
+    )
+
+
 def one_fit(bay: Bay, part: Any, turns: tuple[Turn, ...]) -> BoxFit:
-    """Fit of one part in a bay, arrays of shape (); kept, since pages ask for it repeatedly."""
+    """Fit of one part alone in a bay."""
     box, room = box_of(part), lead_room_of(bay, part)
-    return _kept_fit(bay, tuple(box.tolist()), tuple(room.tolist()), turns)
+    return _kept_fits(bay, (tuple(box.tolist()),), (tuple(room.tolist()),), (turns,))[0]
 
 
 @lru_cache(maxsize=512)
-def _kept_fit(
-    bay: Bay, box: tuple[float, ...], room: tuple[float, ...], turns: tuple[Turn, ...]
-) -> BoxFit:
-    return box_fit(
-        hollow_of(bay), box, turns=turns, padding_m=bay.padding_m, tolerance_m=bay.tolerance_m,
-        room_m=room,
+def _kept_fits(
+    bay: Bay,
+    boxes: tuple[Sizes, ...],
+    rooms: tuple[Sizes, ...],
+    turns: tuple[tuple[Turn, ...], ...],
+) -> tuple[BoxFit, ...]:
+    if len(boxes) > 1:
+        chosen = _pile_turns(bay, boxes, rooms, turns)
+        rooms = _pile_rooms(bay, boxes, rooms, chosen)
+        turns = tuple((turn,) for turn in chosen)
+    hollow = hollow_of(bay)
+    return tuple(
+        box_fit(
+            hollow, box, turns=ways, padding_m=bay.padding_m, tolerance_m=bay.tolerance_m,
+            room_m=room,
+        )
+        for box, room, ways in zip(boxes, rooms, turns, strict=True)
     )  # fmt: skip
+
+
+def _pile_rooms(
+    bay: Bay, boxes: tuple[Sizes, ...], rooms: tuple[Sizes, ...], turns: tuple[Turn, ...]
+) -> tuple[Sizes, ...]:
+    """Each part's lead room, and along the pile what the others and the gaps take besides."""
+    along = [turn.axes[PILED.index(bay.piled)] for turn in turns]
+    takes = [box[k] + room[k] for box, room, k in zip(boxes, rooms, along, strict=True)]
+    whole = sum(takes) + bay.pile_gap_m * (len(boxes) - 1)
+    return tuple(
+        tuple(room[axis] + (whole - take if axis == k else 0.0) for axis in range(3))
+        for room, take, k in zip(rooms, takes, along, strict=True)
+    )
+
+
+def _pile_turns(
+    bay: Bay,
+    boxes: tuple[Sizes, ...],
+    rooms: tuple[Sizes, ...],
+    turns: tuple[tuple[Turn, ...], ...],
+) -> tuple[Turn, ...]:
+    """How to turn each part of a pile: the first ways in which all are clear, else those with the
+    most room on the tightest side of any."""
+    sides = [size - 2 * bay.padding_m for size in (bay.length_m, bay.width_m, bay.height_m)]
+    pile = PILED.index(bay.piled)
+    gaps = bay.pile_gap_m * (len(boxes) - 1)
+    sizes = [  # of each part in each of its turns, in the bay's axes
+        [[box[k] + room[k] for k in turn.axes] for turn in ways]
+        for box, room, ways in zip(boxes, rooms, turns, strict=True)
+    ]
+    best, most = (0,) * len(boxes), -np.inf
+    for choice in itertools.product(*(range(len(ways)) for ways in turns)):
+        taken = [part[k] for part, k in zip(sizes, choice, strict=True)]
+        least = min(
+            side - (sum(t[axis] for t in taken) + gaps if axis == pile else
+                    max(t[axis] for t in taken))
+            for axis, side in enumerate(sides)
+        )  # fmt: skip
+        if least > most + ROUNDING_M:
+            best, most = choice, least
+        if most >= bay.tolerance_m - ROUNDING_M:
+            break
+    return tuple(ways[k] for ways, k in zip(turns, best, strict=True))

@@ -3,7 +3,7 @@
 A part lies against the bay's back and left walls (inside the padding), so that the whole gap, or
 the whole overlap, shows on the other side and can be dimensioned. In a bay with rounded corners,
 or a tube, it lies in the middle. Along the bay it lies at the wider end, or at the nose end, its
-leads at the other.
+leads at the other. Of a pile the first lies there, and each other one a gap beyond the last.
 
 A bay that lies across the rotor axis is placed as if it lay along it: its front end first, its
 floor at the back. `upright` turns it so, and a drawing turns the pieces back.
@@ -12,14 +12,15 @@ floor at the back. `upright` turns it so, and a drawing turns the pieces back.
 from __future__ import annotations
 
 import dataclasses
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 
-from slipfit.fit.bays import box_of, hollow_of, lead_room_of, one_fit
-from slipfit.fit.boxes import ALL_TURNS, SIDES, STATES, Hollow, Turn
-from slipfit.frame.frame import Bay
+from slipfit.fit.bays import box_of, fits_in, hollow_of, lead_room_of, one_fit
+from slipfit.fit.boxes import ALL_TURNS, SIDES, STATES, BoxFit, Hollow, Turn
+from slipfit.frame.frame import PILED, Bay
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -66,10 +67,25 @@ def upright(bay: Bay) -> Bay:
     return dataclasses.replace(bay, lies="along", station_m=-bay.front_m, front_m=-bay.station_m)
 
 
-def placed(bay: Bay, part: Any, turns: tuple[Turn, ...] = ALL_TURNS) -> Placed:
-    """A part in a bay, turned as its verdict says, in the places of the bay's `upright`."""
+def all_placed(bay: Bay, parts: Mapping[str, Any]) -> dict[str, Placed]:
+    """The parts that lie in a bay (`bays.held`) by kind, in the places of the bay's `upright`."""
     bay = upright(bay)
-    fit = one_fit(bay, part, turns)
+    pile, below, found = PILED.index(bay.piled), 0.0, {}
+    for (kind, part), fit in zip(parts.items(), fits_in(bay, parts), strict=True):
+        found[kind] = _placed(bay, part, fit, below)
+        own = fit.turns[int(fit.turn)].axes[pile]
+        below += float(box_of(part)[own] + lead_room_of(bay, part)[own]) + bay.pile_gap_m
+    return found
+
+
+def placed(bay: Bay, part: Any, turns: tuple[Turn, ...] = ALL_TURNS) -> Placed:
+    """A part alone in a bay, turned as its verdict says, in the places of the bay's `upright`."""
+    bay = upright(bay)
+    return _placed(bay, part, one_fit(bay, part, turns), 0.0)
+
+
+def _placed(bay: Bay, part: Any, fit: BoxFit, below_m: float) -> Placed:
+    """A part that lies `below_m` beyond the first place of the bay's pile."""
     hollow = hollow_of(bay)
     axes = list(fit.turns[int(fit.turn)].axes)
     along, across, up = (float(size) for size in box_of(part)[axes])
@@ -92,7 +108,9 @@ def placed(bay: Bay, part: Any, turns: tuple[Turn, ...] = ALL_TURNS) -> Placed:
         front_low = bay.front_m - (up + float(spare[2])) / 2
     side = SIDES[int(fit.side)]
     in_bay = {"length": 0, "width": 1, "height": 2}
-    first = bay_start + start
+    first = bay_start + start + (below_m if bay.piled == "length" else 0.0)
+    right_low += below_m if bay.piled == "width" else 0.0
+    front_low += below_m if bay.piled == "height" else 0.0
     leads = None
     if spare[0] > 0:
         end = first - float(spare[0]) if aft else first + along

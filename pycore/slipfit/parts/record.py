@@ -273,6 +273,10 @@ def _patterns(key: Key, raw: Any, from_form: bool) -> tuple[HolePattern, ...]:
     return tuple(_pattern(key, item, from_form) for item in _list(key, raw, from_form))
 
 
+def _words(key: Key, raw: Any, from_form: bool) -> tuple[str, ...]:
+    return tuple(_choice(key, item, from_form) for item in _list(key, raw, from_form))
+
+
 def _lengths(key: Key, raw: Any, from_form: bool) -> tuple[float, ...]:
     return tuple(
         quantity_from_text("", key.name, str(item), "length") for item in _list(key, raw, from_form)
@@ -300,5 +304,6 @@ _READERS: Final[Mapping[str, Callable[[Key, Any, bool], Any]]] = {
     "pattern": _pattern,
     "patterns": _patterns,
     "lengths": _lengths,
+    "words": _words,
     "numbers": _numbers,
 }

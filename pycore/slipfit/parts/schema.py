@@ -111,6 +111,8 @@ def _plain_schema(key: Key) -> Schema:
         pattern = lists[key.dimension]
         if pattern:
             item["pattern"] = pattern
+        if key.words:
+            item["enum"] = list(key.words)
         return {"type": "array", "items": item, "maxItems": LONGEST_LIST}
     if key.dimension == "numbers":
         return {"type": "array", "items": {"type": "number"}, "maxItems": LONGEST_LIST}

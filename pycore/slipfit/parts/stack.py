@@ -28,4 +28,11 @@ class Stack(Part):
     width_m: float = key("width", "length", "mm", low=0.01, high=0.2)
     height_m: float = key("height", "length", "mm", low=0.002, high=0.05)
     power_W: float = key("power", "power", "W", low=0.0, high=50.0, default=1.5)
-    usb_side: str = key("USB socket at", "choice", default="left", choices=SIDES)
+    usb_side: str = key(
+        "USB socket at", "choice", default="left", choices=SIDES,
+        help="Seen from above, with the board's arrow to the front.",
+    )  # fmt: skip
+    usb_offset_m: float = key(
+        "USB socket off the middle", "length", "mm", low=-0.1, high=0.1, default=0.0,
+        help="Of its side, clockwise; negative the other way.",
+    )  # fmt: skip
