@@ -71,15 +71,15 @@ def _basis(bay: Bay, part: Any, fit: BoxFit, others: str) -> str:
         asked.append(f"{others} {verb} in it too, piled along its {bay.piled}{apart}")
     leads = lead_room_of(bay, part)
     if leads[0] > 0:
-        asked.append(f"{both(float(leads[0]))} beyond its end stay free for leads and connector")
+        asked.append(f"{both(leads[0])} beyond its end stay free for leads and connector")
     if leads[1] > 0:
-        asked.append(f"its leads lie along its side and take {both(float(leads[1]))} there")
+        asked.append(f"its leads lie along its side and take {both(leads[1])} there")
     return f"The frame file's bay: {room}; " + "; ".join(asked) + "."
 
 
 def _fix(name: str, bay: Bay, part: Any, fit: BoxFit) -> str:
     """What size would be clear: one side alone where that is enough, else all of them."""
-    own, mended = box_of(part), fit.mended_m
+    own, mended = np.array(box_of(part)), fit.mended_m
     largest = fit.largest_m
     alone = [
         f"up to {both(float(largest[k]))} {ADJECTIVES[k]}"

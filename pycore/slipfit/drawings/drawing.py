@@ -10,8 +10,9 @@ class Outline:
     """A closed or open line through points (x, y) in m; x along the frame's axis, y across.
 
     `role`: `"shell"`, `"bay"`, `"part"`, `"clash"`, `"disk"` (swept by a propeller), `"axis"`,
-    `"fin"`, `"arm"`; of the shot `"ground"`, `"subject"`, `"sight"`, `"field"`. `name` is what a
-    reader hears when the piece is hovered or focused.
+    `"fin"`, `"arm"`, `"keep-out"` (free of parts), `"opening"` (for a plug or a hand); of the shot
+    `"ground"`, `"subject"`, `"sight"`, `"field"`. `name` is what a reader hears when the piece is
+    hovered or focused.
     """
 
     role: str

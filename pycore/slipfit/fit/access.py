@@ -23,6 +23,7 @@ from slipfit.fit.solids import (
     STATION,
     Place,
     Solid,
+    box_gap,
     gap_between,
     solids,
     stands,
@@ -199,9 +200,10 @@ def _through(access: Access, socket: _Socket, way: Way, others: list[Solid]) -> 
     )
     if depth > 0.0:
         for other in others:
-            gap = gap_between(passage, other).gap_m
-            if gap < 0.0:
-                left[other.kind] = gap
+            if box_gap(passage, other)[0] < 0.0:
+                gap = gap_between(passage, other).gap_m
+                if gap < 0.0:
+                    left[other.kind] = gap
     limit = min(left, key=lambda name: left[name])
     gap = 0.0 if abs(left[limit]) < 1e-9 else left[limit]
     state = "clashes" if gap < 0 else "snug" if gap < ROOM_M - 1e-9 else "clear"

@@ -26,7 +26,6 @@ from slipfit.fit.boxes import (
     circle,
 )
 from slipfit.frame.frame import PILED, Bay, Frame
-from slipfit.numerics import Array
 from slipfit.parts.pack import Pack
 
 # Ways that a boxed part may be turned in its bay; a GPS module's antenna must face out.
@@ -57,21 +56,21 @@ def lead_outer_diameter(gauge: int) -> float:
     return float(LEAD_OUTER_RATIO * _AWG_36_M * 92 ** ((36 - gauge) / 39))
 
 
-def box_of(part: Any) -> Array:
-    """Length, width and height of a part that is a box, shape (3,)."""
-    return np.array([part.length_m, part.width_m, part.height_m], dtype=float)
+def box_of(part: Any) -> Sizes:
+    """Length, width and height of a part that is a box. [m]"""
+    return (float(part.length_m), float(part.width_m), float(part.height_m))
 
 
-def lead_room_of(bay: Bay, part: Any) -> Array:
-    """Room that a part's leads ask for beyond its length, width and height, shape (3,).
+def lead_room_of(bay: Bay, part: Any) -> Sizes:
+    """Room that a part's leads ask for beyond its length, width and height.
 
     Leads that leave at an end turn round beyond it, in the room that the frame names. Leads that
     leave at a side lie flat along it and ask for their own thickness. Other parts' leads leave at
     an end.
     """
     if isinstance(part, Pack) and part.lead_side == "side":
-        return np.array([0.0, lead_outer_diameter(part.lead_gauge), 0.0])
-    return np.array([bay.lead_room_m, 0.0, 0.0])
+        return (0.0, lead_outer_diameter(part.lead_gauge), 0.0)
+    return (bay.lead_room_m, 0.0, 0.0)
 
 
 def bay_fit(bay: Bay, parts: list[Any], turns: tuple[Turn, ...] = ALL_TURNS) -> BoxFit:
@@ -98,27 +97,29 @@ def held(frame: Frame, bay: Bay, parts: Mapping[str, Any]) -> dict[str, Any]:
 def fits_in(bay: Bay, parts: Mapping[str, Any]) -> tuple[BoxFit, ...]:
     """Fits, arrays of shape (), of the parts that lie in a bay together (`held`), each beside the
     others; kept, since pages ask for them repeatedly."""
-    return _kept_fits(
-        bay,
-        tuple(tuple(box_of(part).tolist()) for part in parts.values()),
-        tuple(tuple(lead_room_of(bay, part).tolist()) for part in parts.values()),
-        tuple(TURNS[kind] for kind in parts),
-    )
+    boxes, rooms = asked(bay, parts)
+    return kept_fits(bay, boxes, rooms, tuple(TURNS[kind] for kind in parts))
+
+
+def asked(bay: Bay, parts: Mapping[str, Any]) -> tuple[tuple[Sizes, ...], tuple[Sizes, ...]]:
+    """Boxes of parts, and the room that their leads ask for in a bay."""
+    there = parts.values()
+    return tuple(map(box_of, there)), tuple(lead_room_of(bay, part) for part in there)
 
 
 def one_fit(bay: Bay, part: Any, turns: tuple[Turn, ...]) -> BoxFit:
     """Fit of one part alone in a bay."""
-    box, room = box_of(part), lead_room_of(bay, part)
-    return _kept_fits(bay, (tuple(box.tolist()),), (tuple(room.tolist()),), (turns,))[0]
+    return kept_fits(bay, (box_of(part),), (lead_room_of(bay, part),), (turns,))[0]
 
 
 @lru_cache(maxsize=512)
-def _kept_fits(
+def kept_fits(
     bay: Bay,
     boxes: tuple[Sizes, ...],
     rooms: tuple[Sizes, ...],
     turns: tuple[tuple[Turn, ...], ...],
 ) -> tuple[BoxFit, ...]:
+    """Fits of boxes that lie in a bay together, by what they and their leads ask for."""
     if len(boxes) > 1:
         chosen = _pile_turns(bay, boxes, rooms, turns)
         rooms = _pile_rooms(bay, boxes, rooms, chosen)

@@ -14,11 +14,12 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 import numpy as np
 
-from slipfit.fit.bays import box_of, fits_in, hollow_of, lead_room_of, one_fit
+from slipfit.fit.bays import TURNS, Sizes, asked, box_of, hollow_of, kept_fits, lead_room_of
 from slipfit.fit.boxes import ALL_TURNS, SIDES, STATES, BoxFit, Hollow, Turn
 from slipfit.frame.frame import PILED, Bay
 
@@ -69,27 +70,38 @@ def upright(bay: Bay) -> Bay:
 
 def all_placed(bay: Bay, parts: Mapping[str, Any]) -> dict[str, Placed]:
     """The parts that lie in a bay (`bays.held`) by kind, in the places of the bay's `upright`."""
-    bay = upright(bay)
-    pile, below, found = PILED.index(bay.piled), 0.0, {}
-    for (kind, part), fit in zip(parts.items(), fits_in(bay, parts), strict=True):
-        found[kind] = _placed(bay, part, fit, below)
+    boxes, rooms = asked(bay, parts)
+    places = _all_placed(bay, boxes, rooms, tuple(TURNS[kind] for kind in parts))
+    return dict(zip(parts, places, strict=True))
+
+
+@lru_cache(maxsize=512)
+def _all_placed(
+    bay: Bay,
+    boxes: tuple[Sizes, ...],
+    rooms: tuple[Sizes, ...],
+    turns: tuple[tuple[Turn, ...], ...],
+) -> tuple[Placed, ...]:
+    pile, below, found = PILED.index(bay.piled), 0.0, []
+    fits, bay = kept_fits(bay, boxes, rooms, turns), upright(bay)
+    for box, room, fit in zip(boxes, rooms, fits, strict=True):
+        found.append(_placed(bay, box, room, fit, below))
         own = fit.turns[int(fit.turn)].axes[pile]
-        below += float(box_of(part)[own] + lead_room_of(bay, part)[own]) + bay.pile_gap_m
-    return found
+        below += box[own] + room[own] + bay.pile_gap_m
+    return tuple(found)
 
 
 def placed(bay: Bay, part: Any, turns: tuple[Turn, ...] = ALL_TURNS) -> Placed:
     """A part alone in a bay, turned as its verdict says, in the places of the bay's `upright`."""
-    bay = upright(bay)
-    return _placed(bay, part, one_fit(bay, part, turns), 0.0)
+    return _all_placed(bay, (box_of(part),), (lead_room_of(bay, part),), (turns,))[0]
 
 
-def _placed(bay: Bay, part: Any, fit: BoxFit, below_m: float) -> Placed:
-    """A part that lies `below_m` beyond the first place of the bay's pile."""
+def _placed(bay: Bay, box: Sizes, room: Sizes, fit: BoxFit, below_m: float) -> Placed:
+    """A part in an upright bay that lies `below_m` beyond the first place of the bay's pile."""
     hollow = hollow_of(bay)
     axes = list(fit.turns[int(fit.turn)].axes)
-    along, across, up = (float(size) for size in box_of(part)[axes])
-    spare = lead_room_of(bay, part)[axes]
+    along, across, up = (box[k] for k in axes)
+    spare = [room[k] for k in axes]
     bay_start = bay.station_m - bay.length_m / 2
     slack = bay.length_m - along
     start = float(fit.start_m)
@@ -104,8 +116,8 @@ def _placed(bay: Bay, part: Any, fit: BoxFit, below_m: float) -> Placed:
     right_low = bay.right_m - wide / 2
     front_low = bay.front_m - high / 2
     if not hollow.sharp:
-        right_low = bay.right_m - (across + float(spare[1])) / 2
-        front_low = bay.front_m - (up + float(spare[2])) / 2
+        right_low = bay.right_m - (across + spare[1]) / 2
+        front_low = bay.front_m - (up + spare[2]) / 2
     side = SIDES[int(fit.side)]
     in_bay = {"length": 0, "width": 1, "height": 2}
     first = bay_start + start + (below_m if bay.piled == "length" else 0.0)
@@ -113,8 +125,8 @@ def _placed(bay: Bay, part: Any, fit: BoxFit, below_m: float) -> Placed:
     front_low += below_m if bay.piled == "height" else 0.0
     leads = None
     if spare[0] > 0:
-        end = first - float(spare[0]) if aft else first + along
-        leads = Span(low_m=end, high_m=end + float(spare[0]))
+        end = first - spare[0] if aft else first + along
+        leads = Span(low_m=end, high_m=end + spare[0])
     return Placed(
         station=Span(low_m=first, high_m=first + along),
         right=Span(low_m=right_low, high_m=right_low + across),
@@ -125,8 +137,8 @@ def _placed(bay: Bay, part: Any, fit: BoxFit, below_m: float) -> Placed:
         wall_right=Span(low_m=bay.right_m - wide / 2, high_m=bay.right_m + wide / 2),
         wall_front=Span(low_m=bay.front_m - high / 2, high_m=bay.front_m + high / 2),
         leads=leads,
-        leads_right_m=float(spare[1]),
-        leads_front_m=float(spare[2]),
+        leads_right_m=spare[1],
+        leads_front_m=spare[2],
         tight_station_m=first + along * tight,
         hollow=hollow,
         state=STATES[int(fit.state)],

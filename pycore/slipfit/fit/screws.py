@@ -8,6 +8,7 @@ and ends before it meets something; else the one that engages most.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Final
 
 from slipfit.build import Build
@@ -100,7 +101,14 @@ def screw_fit(build: Build, joint: Joint) -> ScrewFit | None:
     depth = layer_length(build, joint.depth)
     if size is None or depth is None or any(length is None for _, length in layers):
         return None
-    lengths = tuple((name, length or 0.0) for name, length in layers)
+    return _kept_fit(joint, size, tuple((name, length or 0.0) for name, length in layers), depth)
+
+
+@lru_cache(maxsize=512)
+def _kept_fit(
+    joint: Joint, size: str, lengths: tuple[tuple[str, float], ...], depth: float
+) -> ScrewFit:
+    """A joint by its screw and lengths; kept, since most builds of a page share most joints."""
     thread, hold = thread_of(size), HOLDS[joint.into]
     d = thread.diameter_m
     grip = sum(length for _, length in lengths)

@@ -67,9 +67,15 @@ class Gap:
     axis: int
 
 
+# The build asked for last: several checks and drawings of one report ask for the same.
+_latest: list[tuple[Build, tuple[Solid, ...]]] = []
+
+
 def solids(build: Build) -> tuple[Solid, ...]:
     """The boxed parts, boards and camera of a build, where the drawings show them."""
-    return (*_in_bays(build), *_camera(build), *boards(build))
+    if not _latest or _latest[0][0] is not build:
+        _latest[:] = [(build, (*_in_bays(build), *_camera(build), *boards(build)))]
+    return _latest[0][1]
 
 
 def _in_bays(build: Build) -> Iterator[Solid]:

@@ -16,7 +16,8 @@ WIDE, NARROW = 680, 340
 SIZE = 12.0
 _EDGE = 26.0  # px kept free around the drawing for dimensions
 _ROLES = (  # from back to front
-    "field", "ground", "sight", "axis", "disk", "arm", "fin", "shell", "bay", "part", "clash",
+    "field", "ground", "sight", "axis", "disk", "arm", "fin", "shell", "bay", "keep-out", "opening",
+    "part", "clash",
 )  # fmt: skip
 
 
@@ -73,7 +74,12 @@ def drawing_figure(drawing: Drawing, system: str) -> Tree:
 
 def _picture(drawing: Drawing, system: str, width: int, upright: bool) -> Tree:
     paper = _Paper(drawing, float(width), upright)
-    clash = f"sf-clash-{drawing.id}-{width}".replace("_", "-")
+    hatches = {
+        role: f"sf-{role}-{drawing.id}-{width}".replace("_", "-") for role in ("clash", "keep-out")
+    }
+    defs = [hatch(hatches["clash"], 4, "sf-hatch-clash")]
+    if any(outline.role == "keep-out" for outline in drawing.outlines):
+        defs.append(hatch(hatches["keep-out"], 5, "sf-hatch-keep-out"))
     ordered = sorted(
         drawing.outlines, key=lambda o: _ROLES.index(o.role) if o.role in _ROLES else 0
     )
@@ -81,9 +87,9 @@ def _picture(drawing: Drawing, system: str, width: int, upright: bool) -> Tree:
         "svg",
         el("title", drawing.title),
         el("desc", drawing.caption),
-        el("defs", hatch(clash, 4, "sf-hatch-clash")),
+        el("defs", *defs),
         *_turning(drawing, paper),
-        *(_outline(outline, paper, clash) for outline in ordered),
+        *(_outline(outline, paper, hatches) for outline in ordered),
         *(_dimension(dimension, paper, system) for dimension in drawing.dimensions),
         *(_point(point, paper, k) for k, point in enumerate(drawing.points)),
         *_scale_bar(paper, system),
@@ -158,14 +164,14 @@ def _stages(drawing: Drawing, system: str) -> Iterator[Tree]:
     )
 
 
-def _outline(outline: Outline, paper: _Paper, clash: str) -> Tree:
+def _outline(outline: Outline, paper: _Paper, hatches: Mapping[str, str]) -> Tree:
     points = " ".join(f"{number(x)},{number(y)}" for x, y in (paper.at(*p) for p in outline.points))
     shape = el(
         "polygon" if outline.closed else "polyline",
         points=points,
     )
-    # On the group, from which the style sheet lets a clashing piece inherit it.
-    fill = f"url(#{clash})" if outline.role == "clash" else None
+    # On the group, from which the style sheet lets a hatched piece inherit it.
+    fill = f"url(#{hatches[outline.role]})" if outline.role in hatches else None
     if not outline.name:
         return el(
             "g", shape, class_=f"sf-piece sf-role-{outline.role}", fill=fill, aria_hidden="true"
