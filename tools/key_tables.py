@@ -26,7 +26,7 @@ from slipfit.units import UNITS, in_unit  # noqa: E402
 PAGES = (ROOT / "docs/authors/parts.md", ROOT / "docs/authors/frame.md")
 FRAME_CLASSES = (
     "Frame", "Day", "RotorMount", "MotorSeat", "StackSeat", "CameraSeat", "Wire", "BodyEntry",
-    "Bay", "Item", "Arm", "Shot", "Joint", "Leg",
+    "Option", "Bay", "Item", "Arm", "Shot", "Joint", "Leg",
 )  # fmt: skip
 _PLACE = re.compile(r"(<!-- keys ([\w ]+) -->\n).*?(<!-- end of keys -->)", re.DOTALL)
 

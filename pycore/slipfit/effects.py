@@ -1,5 +1,5 @@
-"""What a change would do: the same build with more cells, more pitch, another pack, a colder day, or
-with an option of its frame put on or left off, each computed as a build of its own."""
+"""What a change would do: the same build with more cells, more pitch, another pack, a colder day,
+or with an option of its frame put on or left off, each computed as a build of its own."""
 
 from __future__ import annotations
 

@@ -305,7 +305,7 @@ def _read_options(pieces: list[str], heard: _Messages) -> tuple[dict[str, bool],
             continue
         for id in _decoded(names).split(","):
             if not ID.fullmatch(id):
-                heard.say(f"'{word}' in the link must list options of the frame, got '{_shown(id)}'.")
+                heard.say(f"'{word}' in the link must list options, got '{_shown(id)}'.")
             elif id in found:
                 heard.say(f"The option '{_shown(id)}' stands twice in the link; the first is kept.")
             elif len(found) < MOST_OPTIONS:

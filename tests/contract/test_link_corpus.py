@@ -38,7 +38,11 @@ def said(state: LinkState, like: dict[str, Any]) -> dict[str, Any]:
             parts[kind] = part
     found = {"frame": state.frame_slug, "parts": parts, "day": state.day.given()}
     shot = state.shot.given()
-    return {**found, "shot": shot} if shot else found
+    return {
+        **found,
+        **({"shot": shot} if shot else {}),
+        **({"options": dict(state.options)} if state.options else {}),
+    }
 
 
 def approximately(value: Any) -> Any:

@@ -136,7 +136,7 @@ def test_every_key_of_the_demo_frame_is_explained():
          "[hardware] 'window half of the shell': mass must be 0.1 to 20000 g, got 58 kg; "
          "did you mean 58 g?"),
         ('name = "arms"\n', "", '[[body]]\nmodel = "strut"',
-         "[body 3]: name must be given, as text in quotes"),
+         "[body 6]: name must be given, as text in quotes"),
         ('camera = "c19"', 'camra = "c19"', "camra",
          "[defaults]: no kind of part 'camra'; did you mean 'camera'?"),
         ('gps = "g20"', "gps = 20", "gps = 20",

@@ -11,8 +11,10 @@ from site_builds import altered, framed, shipped, without
 from slipfit.charts.campbell import campbell
 from slipfit.checks.limit import judge
 from slipfit.checks.limit_arm_bending import LEAST_DISTANCE, LIMIT
+from slipfit.errors import ValidityError
 from slipfit.flight.performance import performance
-from slipfit.structure import arm_distance, arm_modes, blade_tension, lowest_mode
+from slipfit.physics.blade_stress import blade_gyration
+from slipfit.structure import arm_distance, arm_modes, blade_tension, lowest_mode, turning
 from slipfit.units import ROTATION
 
 ARM = shipped().frame.arms[0]
@@ -109,3 +111,26 @@ def test_the_chart_draws_lines_that_meet_where_the_caption_says():
     assert ROTATION.text(float(meets), "metric") in chart.caption
     assert "below hover" in chart.caption
     assert [m.label for m in chart.marks] == ["hover", "cruise", "flat out"]
+
+
+def test_blade_whose_sections_fall_to_the_tip_has_its_mass_further_in():
+    """Sections that fall evenly to nothing at the tip: k² = (1/12) / (1/2) R²."""
+    r = np.linspace(0.0, 0.06, 7)
+    k = blade_gyration(r, 1.0 - r / 0.06 * (1.0 - 1e-12))
+    assert k == pytest.approx(0.06 / 6**0.5)
+    assert blade_gyration([0.03, 0.06], [1.0, 1.0]) == pytest.approx(
+        (0.06**2 + 0.06 * 0.03 + 0.03**2) ** 0.5 / 3**0.5
+    )
+    with pytest.raises(ValidityError):
+        blade_gyration([0.06, 0.03], [1.0, 1.0])
+
+
+def test_what_turns_is_propeller_half_the_motor_and_what_the_frame_says():
+    build = shipped("longspur-7")
+    found, motor = turning(build), build.parts["motor"]
+    assert found.motor_kg_m2 == pytest.approx(
+        0.5 * motor.mass_kg * (0.42 * motor.can_diameter_m) ** 2
+    )
+    assert found.prop_kg_m2 == pytest.approx(build.parts["prop"].mass_kg * found.prop_gyration_m**2)
+    assert 0.3 < found.prop_gyration_m / (build.parts["prop"].diameter_m / 2) < 0.58  # a rod: 0.58
+    assert found.hardware_kg_m2 == 0.0

@@ -35,11 +35,6 @@ def settings_of(text: str) -> Mapping[str, bool]:
     return found
 
 
-def as_shipped(frame: Frame) -> tuple[str, ...]:
-    """The options that are on when a frame ships."""
-    return tuple(option.id for option in frame.options if option.default)
-
-
 def frame_with(frame: Frame, on: Collection[str]) -> Frame:
     """The frame with these of its options on and the others off. Ids that it does not have change
     nothing."""
@@ -75,7 +70,7 @@ def other_settings(frame: Frame) -> dict[str, bool]:
 
 
 def with_settings(frame: Frame, settings: Mapping[str, bool]) -> tuple[Frame, tuple[str, ...]]:
-    """The frame as it ships but for some settings, and a sentence for each that it does not have."""
+    """The frame as it ships but for some settings, and a sentence for each it does not have."""
     known = [option.id for option in frame.options]
     on = {option.id for option in frame.options if settings.get(option.id, option.default)}
     unknown = [id for id in settings if id not in known]

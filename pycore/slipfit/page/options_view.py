@@ -11,6 +11,7 @@ from slipfit.frame.frame import Frame, Option
 from slipfit.frame.options import settings_text
 from slipfit.markup import Tree, el
 from slipfit.page.marks import capital, change_text
+from slipfit.units import PERCENT
 
 SHARE_SEEN = 0.005  # of the inertia; what is less is not said
 
@@ -85,9 +86,7 @@ def _said(effect: Effect, usual: Effect, system: str) -> str:
     said += [f"{text} in hover" for text in [change(hover_time.KIND)] if text]
     before, after = (e.values[rotor_inertia.KIND.id] for e in (usual, effect))
     if before and after and abs(after / before - 1.0) > SHARE_SEEN:
-        more = "more" if after > before else "less"
-        said.append(
-            f"{abs(after / before - 1.0):.0%} {more} inertia of what turns".replace("%", " %")
-        )
+        share = PERCENT.text(abs(after / before - 1.0), system)
+        said.append(f"{share} {'more' if after > before else 'less'} inertia of what turns")
     said += [text for text in [change(mass_total.KIND)] if text]
     return ", ".join(said)
