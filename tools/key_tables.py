@@ -26,7 +26,7 @@ from slipfit.units import UNITS, in_unit  # noqa: E402
 PAGES = (ROOT / "docs/authors/parts.md", ROOT / "docs/authors/frame.md")
 FRAME_CLASSES = (
     "Frame", "Day", "RotorMount", "MotorSeat", "StackSeat", "CameraSeat", "Wire", "BodyEntry",
-    "Option", "Bay", "Item", "Arm", "Shot", "Joint", "Leg",
+    "Option", "Bay", "KeepOut", "Access", "Item", "Arm", "Shot", "Joint", "Leg",
 )  # fmt: skip
 _PLACE = re.compile(r"(<!-- keys ([\w ]+) -->\n).*?(<!-- end of keys -->)", re.DOTALL)
 
@@ -89,6 +89,8 @@ def _row(cls: type, record: Key) -> str:
 def _value(record: Key) -> str:
     if record.dimension == "choice":
         return "one of " + ", ".join(f"`{word}`" for word in record.words)
+    if record.dimension == "words" and record.words:
+        return "a list of " + ", ".join(f"`{word}`" for word in record.words)
     if record.is_quantity or record.dimension in ("count", "number"):
         plain = "" if record.is_quantity else PLAIN[record.dimension] + ", "
         return plain + bounds_text(record)
