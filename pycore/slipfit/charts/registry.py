@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 
 from slipfit.charts.campbell import campbell
 from slipfit.charts.chart import Chart
+from slipfit.charts.climb import climb_chart
 from slipfit.charts.dash import dash_chart
 from slipfit.charts.drag_cost import drag_cost
 from slipfit.charts.drag_split import drag_split
@@ -25,6 +26,7 @@ CHARTS: Mapping[str, Callable[[Performance, Performance | None], Chart]] = {
     "motor_chart": motor_chart,
     "drag_cost": drag_cost,
     "dash": dash_chart,
+    "climb": climb_chart,
     "pressure": pressure,
     "campbell": campbell,
     "shot": shot_chart,

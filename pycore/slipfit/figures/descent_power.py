@@ -1,0 +1,50 @@
+"""Power on a gentle descent at the speed of best range."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from slipfit.figures.figure import FigureKind, Step, shown
+from slipfit.flight.climb import gentle_paths
+from slipfit.flight.performance import Performance
+from slipfit.numerics import Array
+from slipfit.units import POWER, SPEED
+
+
+def _value(p: Performance) -> Array:
+    path = gentle_paths(p).at(slice(1, 2))
+    return np.where(p.can_hover & path.flyable, path.drive.pack_power_W, np.nan)
+
+
+def _cause(p: Performance) -> str:
+    ratio = float(_value(p)[0, 0] / p.cruise.drive.pack_power_W[0, 0])
+    speed = SPEED.text(float(p.cruise_speed_m_s[0, 0]), "metric")
+    return f"{shown(ratio, 2)} times level flight at the same {speed}"
+
+
+def _explain(p: Performance) -> tuple[Step, ...]:
+    path = gentle_paths(p).at(slice(1, 2))
+    return (
+        Step(
+            words="The force balance on a path 10° below the horizon, at the speed of best range.",
+            formula="N + n H = W cos(α + γ), n T = W sin(α + γ) + A",
+            numbers=f"n T = {shown(p.build.rotor_count * path.trim.thrust_N)} N, "
+            f"throttle {shown(100 * path.drive.duty)} %",
+        ),
+    )
+
+
+def _missing(p: Performance) -> str:
+    return "there is no steady descent of that slope within the models" if p.can_hover[0, 0] else ""
+
+
+KIND = FigureKind(
+    id="descent_power",
+    label="power on a descent of 10° at the speed of best range",
+    display=POWER,
+    value=_value,
+    cause=_cause,
+    explain=_explain,
+    source="Force balance on a sloping path, see Level flight",
+    missing=_missing,
+)
