@@ -111,8 +111,50 @@ def test_shorter_steps_change_little(build):
         assert pair[0] == pytest.approx(pair[1], abs=1.0)
     boards = [first(f.peak(f.board_K)) for f in (coarse, fine)]
     assert boards[0] == pytest.approx(boards[1], abs=1.0)
-    cells = [first(f.least(f.steps.pack_voltage_V)) / f.circuit.cells for f in (coarse, fine)]
-    assert cells[0] == pytest.approx(cells[1], abs=0.03)
+    cells = [first(f.least(f.steps.pack_least_V)) / f.circuit.cells for f in (coarse, fine)]
+    assert cells[0] == pytest.approx(cells[1], abs=0.015)
+
+
+PASSES = {
+    "of the frame": "",
+    "flat out from hover": "hover 5 s, pass 300 m x1, turn 5 s, land 5 s, reserve 20 %",
+    "eased to a speed": "hover 5 s, pass 600 m 40 m/s x2, turn 5 s, land 5 s, reserve 20 %",
+    "none": "hover 20 s, cruise 60 s, hover 20 s, land 10 s",
+}
+
+
+@pytest.mark.parametrize("legs", PASSES)
+@pytest.mark.parametrize("build", [shipped(), swapped(pack="k4-1800")], ids=["shipped", "four"])
+def test_peaks_are_those_of_much_finer_steps(build, legs):
+    p = performance(build)
+    flown = legs_from_text(PASSES[legs]) if PASSES[legs] else build.frame.legs
+    coarse, fine = fly(p, flown), fly(p, flown, finer=8)
+    for name in ("motor_peak_A", "pack_peak_A"):
+        pair = [first(f.peak(getattr(f.steps, name))) for f in (coarse, fine)]
+        assert pair[0] == pytest.approx(pair[1], rel=2e-3), name
+    cells = [first(f.least(f.steps.pack_least_V)) / f.circuit.cells for f in (coarse, fine)]
+    assert cells[0] == pytest.approx(cells[1], abs=0.015)
+
+
+def test_peak_of_a_run_up_is_at_its_start_and_means_of_ever_finer_steps_come_to_it(p):
+    legs = legs_from_text(PASSES["flat out from hover"])
+    peak = first(fly(p, legs).peak(fly(p, legs).steps.motor_peak_A))
+    means = [first(f.peak(f.steps.motor_current_A)) for f in (fly(p, legs, n) for n in (1, 8, 32))]
+    assert means[0] < means[1] < means[2] < peak
+    assert means[0] < 0.98 * peak
+    assert means[2] == pytest.approx(peak, rel=6e-3)
+    # full throttle at rest on what hover has left of the pack, with cold motors
+    flight = fly(p, legs)
+    start = flight.steps.motor_peak_A[flight.parts == 0][0, 0]
+    assert peak == start
+
+
+def test_no_mean_is_past_its_peak(p, samples):
+    for flight in (flight_of(p), fly(samples, TWELVE)):
+        steps = flight.steps
+        assert (steps.motor_peak_A >= steps.motor_current_A).all()
+        assert (steps.pack_peak_A >= steps.pack_current_A).all()
+        assert (steps.pack_least_V <= steps.pack_voltage_V).all()
 
 
 def test_error_falls_with_the_step(p):

@@ -9,14 +9,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from site_builds import DOCS, shipped
+from site_builds import DOCS, library, shipped
 from slipfit.api import call, use_site
 from slipfit.buildfile import build_toml, read_build_toml
 from slipfit.errors import InputError
-from slipfit.frame.leg import DEFAULT_LEGS, LEG_KINDS, Leg, legs_from_text, legs_text
+from slipfit.frame.leg import DEFAULT_LEGS, LEG_KINDS, Leg, legs_from_text, legs_text, named_like
 from slipfit.frame.reading import read_frame
-from slipfit.library import link_of_build, state_of_build
+from slipfit.library import build_of_link, link_of_build, state_of_build
 from slipfit.link import read_link
+from slipfit.markup import to_html
 from slipfit.page.legs_view import leg_sentence
 from slipfit.parts.source import FileError
 
@@ -179,3 +180,78 @@ def test_legs_are_said_in_words():
     assert said[2] == "Flat out: one pass of 400 m at full throttle".replace(" m", "\u202fm", 1)
     assert said[4].endswith(", as many as the pack gives")
     assert said[6].endswith("at the speed of best range")
+
+
+# --- names -------------------------------------------------------------------------------------
+
+NAMED = (
+    Leg(kind="hover", name="lift-off", time_s=8.0),
+    Leg(kind="pass", name="mark one", length_m=400.0, count=1),
+    Leg(kind="turn", name="round the buoy", time_s=5.0),
+    Leg(kind="pass", name="chase", length_m=600.0, speed_m_s=65.0),
+    Leg(kind="turn", name="back to the line", time_s=5.0),
+    Leg(kind="land", time_s=12.0),
+)
+
+
+def names_of(text: str) -> list[str]:
+    return [leg.name for leg in named_like(legs_from_text(text), NAMED)]
+
+
+def test_flight_that_was_not_changed_keeps_every_name():
+    assert named_like(legs_from_text(legs_text(NAMED)), NAMED) == NAMED
+
+
+@pytest.mark.parametrize(
+    ("text", "names"),
+    [
+        # one leg changed: it alone loses its name
+        (
+            "hover 8 s, pass 400 m x1, turn 5 s, pass 500 m 65 m/s, turn 5 s, land 12 s",
+            ["lift-off", "mark one", "round the buoy", "", "back to the line", ""],
+        ),
+        # written in another unit and another way: the same leg
+        ("hover 8s, pass 0.6 km at 234 km/h, land 12 s", ["lift-off", "chase", ""]),
+        # the first turn left out: the second keeps its own name
+        (
+            "hover 8 s, pass 400 m x1, pass 600 m 65 m/s, turn 5 s, land 12 s",
+            ["lift-off", "mark one", "chase", "back to the line", ""],
+        ),
+        # moved to another place
+        ("pass 600 m 65 m/s, turn 5 s, hover 8 s", ["chase", "back to the line", "lift-off"]),
+        # more of them than the author wrote: a name is given once
+        ("hover 8 s, hover 8 s, land 3 s", ["lift-off", "", ""]),
+        ("cruise 90 s", [""]),
+    ],
+)
+def test_legs_that_were_not_changed_keep_their_names(text, names):
+    assert names_of(text) == names
+
+
+@given(st.lists(st.sampled_from(NAMED), min_size=1, max_size=9))
+def test_a_name_is_never_given_twice_nor_to_another_leg(legs):
+    bare = [dataclasses.replace(leg, name="") for leg in legs]
+    found = named_like(bare, NAMED)
+    assert [legs_text((leg,)) for leg in found] == [legs_text((leg,)) for leg in legs]
+    given_names = [leg.name for leg in found if leg.name]
+    assert len(set(given_names)) == len(given_names)
+    by_words = {legs_text((leg,)): {n.name for n in NAMED if n.kind == leg.kind} for leg in NAMED}
+    assert all(leg.name in {"", *by_words[legs_text((leg,))]} for leg in found)
+
+
+def test_form_keeps_the_authors_names_on_the_page_and_through_the_link():
+    link = _on_site()
+    frame = shipped().frame
+    text = legs_text(frame.legs)
+    assert call("legs", {"link": link, "fields": {"legs": text}})["result"]["link"] == link
+    changed = text.replace("hover 8 s", "hover 9 s", 1)
+    assert changed != text
+    answer = call("legs", {"link": link, "fields": {"legs": changed}})["result"]
+    build, messages = build_of_link(library(), answer["link"], frame.slug)
+    assert messages == ()
+    assert build.legs is not None
+    assert [leg.name for leg in build.legs] == ["", *(leg.name for leg in frame.legs[1:])]
+    page = call("page", {"link": answer["link"], "slots": ["flight"]})["result"]
+    shown = to_html(page["slots"]["flight"])
+    for leg in frame.legs[1:]:
+        assert leg.name == "" or leg_sentence(leg, "metric") in shown

@@ -13,7 +13,7 @@ def _asked(p: Performance) -> Asked | None:
     flight = flight_of(p)
     if not flight.able[0]:
         return None
-    least = first(flight.least(flight.steps.pack_voltage_V)) / flight.circuit.cells
+    least = first(flight.least(flight.steps.pack_least_V)) / flight.circuit.cells
     return Asked(value=least, allowed=LEAST_CELL_V, floor=True)
 
 

@@ -11,7 +11,7 @@ from slipfit.units import VOLTAGE
 
 
 def _cells(flight: Flight) -> Array:
-    return flight.steps.pack_voltage_V / flight.circuit.cells
+    return flight.steps.pack_least_V / flight.circuit.cells
 
 
 def _value(p: Performance) -> Array:
@@ -34,7 +34,7 @@ def _explain(p: Performance) -> tuple[Step, ...]:
             "element of the pack, at the worst moment.",
             formula="V cell = (U(charge) − I R − v slow) / cells",
             numbers=f"{shown(100 * flight.condition.charge[k])} % charge, "
-            f"{shown(steps.pack_current_A[k])} A × {shown(steps.pack_resistance_ohm[k] * 1e3)} mΩ, "
+            f"{shown(steps.pack_peak_A[k])} A × {shown(steps.pack_resistance_ohm[k] * 1e3)} mΩ, "
             f"{shown(steps.polarisation_V[k])} V slow",
         ),
     )

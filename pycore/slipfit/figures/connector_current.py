@@ -29,7 +29,7 @@ def _explain(p: Performance) -> tuple[Step, ...]:
             words="A connector warms with the square of the current, over about a minute, so short "
             "peaks count less than their height.",
             formula="d(I²)/dt = (I² now − I²) / 60 s",
-            numbers=f"{shown(flight.peak(flight.steps.pack_current_A))} A at the highest",
+            numbers=f"{shown(flight.peak(flight.steps.pack_peak_A))} A at the highest",
             source="60 s and all ratings of connectors: memory",
         ),
     )

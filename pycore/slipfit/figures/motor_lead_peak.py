@@ -25,7 +25,7 @@ def _explain(p: Performance) -> tuple[Step, ...]:
             words="Each of three leads carries the motor's current for two thirds of the time.",
             formula="c dT/dt = I² r(T) − h π D (T − T air)",
             numbers=f"{p.build.frame.wire.motor_gauge} AWG, up to "
-            f"{shown(flight.peak(flight.steps.motor_current_A))} A",
+            f"{shown(flight.peak(flight.steps.motor_peak_A))} A",
             source="h = 15 W/(m²·K): memory",
         ),
     )

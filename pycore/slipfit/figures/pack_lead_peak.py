@@ -26,7 +26,7 @@ def _explain(p: Performance) -> tuple[Step, ...]:
             "away.",
             formula="c dT/dt = I² r(T) − h π D (T − T air)",
             numbers=f"{pack_lead_gauge(p)} AWG, up to "
-            f"{shown(flight.peak(flight.steps.pack_current_A))} A",
+            f"{shown(flight.peak(flight.steps.pack_peak_A))} A",
             source="h = 15 W/(m²·K): memory",
         ),
     )

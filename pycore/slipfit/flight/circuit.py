@@ -60,7 +60,8 @@ class Condition:
 
 @dataclass(frozen=True, kw_only=True)
 class Step:
-    """One step: means over it, per motor or channel where the name says so."""
+    """One step: means over it, and the worst of its start, mean and end where the name says peak or
+    least; per motor or channel where the name says so."""
 
     duration_s: Array
     omega_rad_s: Array
@@ -75,6 +76,9 @@ class Step:
     pack_resistance_ohm: Array  # cells and leads
     polarisation_V: Array
     polarisation_W: Array  # heat of the slow element
+    motor_peak_A: Array
+    pack_peak_A: Array
+    pack_least_V: Array
     deliverable: Mask  # the pack gives the power, and the duty is at most 1
 
 
@@ -200,10 +204,12 @@ class Circuit:
         torque: Array,
         no_load: Array,
         through_m_s: Array,
-        full_throttle: bool = False,
+        ends: Array | None = None,
     ) -> tuple[Step, Condition]:
-        """The step, and the condition at its end. At full throttle the duty is 1 but for what the
-        supply changes within the step, which is no reason to call it more than there is."""
+        """The step, and the condition at its end. At full throttle, torque, no-load current and
+        pack current at start and end are given by `ends` (3, 2, samples), and the duty is 1 but for
+        what the supply changes within the step, which is no reason to call it more than there is.
+        """
         dt = duration_s
         kv = self.kv(c.case_K)
         current = torque * kv + no_load
@@ -221,7 +227,8 @@ class Circuit:
         # a first look at the pack's current, to know its state in the middle of the step
         R_cells = self.cells_ohm(c.charge, c.pack_K)
         R = R_cells + self.leads
-        E = self.open_circuit_V(c.charge) - c.polarisation_V
+        E = E_start = self.open_circuit_V(c.charge) - c.polarisation_V
+        R_start = R
         rough = self.motors * voltage * current + self.avionics_W
         drawn = rough / _behind(E, R, rough)[0]
         middle, slow_V = self.middle(c, dt, drawn)
@@ -229,12 +236,22 @@ class Circuit:
         R = R_cells + self.leads
         E = self.open_circuit_V(middle) - slow_V
         drawn, bus, duty, loss, enough = self.power(current, voltage, E, R)
-        deliverable = enough if full_throttle else enough & (duty <= FULL)
+        deliverable = enough & (duty <= FULL) if ends is None else enough
         whole = np.exp(-dt / POLARISATION_TIME_S)
         R_slow = POLARISATION_SHARE * R_cells
         slow_end = c.polarisation_V * whole + drawn * R_slow * (1.0 - whole)
         slow_W = _mean_square(c.polarisation_V, drawn * R_slow, dt) / R_slow
         pack_K = self.cooling.pack_after(dt, c.pack_K, drawn**2 * R_cells + slow_W, self.pack_J_K)
+        charge = np.maximum(c.charge - dt * drawn / self.capacity, 0.0)
+        # start and end, at which current is highest and voltage lowest
+        E_ends = np.stack([E_start, self.open_circuit_V(charge) - slow_end])
+        R_ends = np.stack([R_start, R])
+        if ends is None:
+            motor_A, pack_V = current, _behind(E_ends, R_ends, drawn * bus)[0]
+            pack_A = drawn * bus / pack_V
+        else:
+            motor_A, pack_A = (ends[0] * kv + ends[1]).max(axis=0), ends[2]
+            pack_V = E_ends - pack_A * R_ends
         step = Step(
             duration_s=dt,
             omega_rad_s=omega,
@@ -249,11 +266,14 @@ class Circuit:
             pack_resistance_ohm=R,
             polarisation_V=slow_V,
             polarisation_W=slow_W,
+            motor_peak_A=np.maximum(current, motor_A),
+            pack_peak_A=np.maximum(drawn, pack_A.max(axis=0)),
+            pack_least_V=np.minimum(bus, pack_V.min(axis=0)),
             deliverable=deliverable,
         )
         end = replace(
             c,
-            charge=np.maximum(c.charge - dt * drawn / self.capacity, 0.0),
+            charge=charge,
             polarisation_V=slow_end,
             pack_K=pack_K,
             winding_K=winding_K,

@@ -84,8 +84,9 @@ class Flight:
         return np.asarray(np.cumsum(self.steps.duration_s * self.flown, axis=0))
 
     def peak(self, values: Array) -> Array:
-        """Largest value over what was flown, (samples,)."""
-        return np.asarray(np.where(self.flown, values, -np.inf).max(axis=0))
+        """Largest value over what was flown and lasted any time, (samples,)."""
+        there = self.flown & (self.steps.duration_s > 0.0)
+        return np.asarray(np.where(there, values, -np.inf).max(axis=0))
 
     def least(self, values: Array) -> Array:
         """Least value over what was flown and lasted any time, (samples,)."""
@@ -246,7 +247,8 @@ class _Flyer:
         return self._told(stop, needed)
 
     def _cell_V(self, step: Step) -> Array:
-        return np.asarray(step.pack_voltage_V / self.circuit.cells)
+        """At the worst moment of a step."""
+        return np.asarray(step.pack_least_V / self.circuit.cells)
 
     def _fly(self, stretch: Stretch, round: int) -> None:
         log = self.log
@@ -287,15 +289,16 @@ class _Flyer:
             if not running.any():
                 break
             ds = np.minimum(piece, left)
-            mean, after, length, drawn = self._run_up(ds, target, most)
+            mean, after, length, start = self._run_up(ds, target, most)
             length = np.where(running, length, 0.0)
             mean = np.where(running, mean, 1.0)
-            charge, slow_V = self.circuit.middle(self.condition, length / mean, drawn)
+            charge, slow_V = self.circuit.middle(self.condition, length / mean, start[2])
             between = replace(self.condition, charge=charge, polarisation_V=slow_V)
-            found = self._thrusting(mean, between, most)
+            found = self._thrusting(np.stack([mean, after]), between, most)
             self._step(
-                length / mean, found.omega_rad_s, found.torque_Nm, found.no_load_current_A,
-                found.through_m_s, mean, round, full_throttle=True,
+                length / mean, found.omega_rad_s[0], found.torque_Nm[0],
+                found.no_load_current_A[0], found.through_m_s[0], mean, round,
+                ends=np.stack([start, _draws(found, 1)], axis=1),
             )  # fmt: skip
             self.speed = np.where(running, after, self.speed)
             left = left - length
@@ -309,8 +312,8 @@ class _Flyer:
         return self.full_throttle.at(speed, self.circuit.supply(condition), most)
 
     def _run_up(self, ds: Array, target: Array, most: float) -> tuple[Array, Array, Array, Array]:
-        """Mean speed, speed at the end, length of a piece of run-up, not past a target, and the
-        pack current at its start.
+        """Mean speed, speed at the end, length of a piece of run-up, not past a target, and what
+        the motors draw at its start.
 
         V^2 follows d(V^2)/ds = 2 a, with a taken as linear in V^2 across the piece.
         """
@@ -329,14 +332,14 @@ class _Flyer:
         gain = np.maximum(square - V**2, 1e-9)
         length = np.where(reached, ds * np.clip((finite**2 - V**2) / gain, 0.0, 1.0), ds)
         after = np.where(reached, finite, np.sqrt(square))
-        return np.maximum(0.5 * (V + after), 0.5), after, length, both.pack_current_A[0]
+        return np.maximum(0.5 * (V + after), 0.5), after, length, _draws(both, 0)
 
     def _step(
         self, duration_s: Array, omega: Array, torque: Array, no_load: Array, through: Array,
-        speed: Array, round: int, full_throttle: bool = False,
+        speed: Array, round: int, ends: Array | None = None,
     ) -> None:  # fmt: skip
         step, self.condition = self.circuit.step(
-            self.condition, duration_s, omega, torque, no_load, through, full_throttle
+            self.condition, duration_s, omega, torque, no_load, through, ends
         )
         log = self.log
         log.steps.append(step)
@@ -378,7 +381,7 @@ class _Flyer:
         if not log.steps:
             return np.zeros((0, self.samples))
         charge = np.array([self.circuit.start.charge, *(c.charge for c in log.conditions)])
-        volts = np.array([step.pack_voltage_V for step in log.steps]) / self.circuit.cells
+        volts = np.array([step.pack_least_V for step in log.steps]) / self.circuit.cells
         weak = ~np.array([step.deliverable for step in log.steps])
         lasts = np.array([step.duration_s for step in log.steps]) > 0.0
         in_rounds = np.array(log.rounds)[:, None] >= 0
@@ -519,6 +522,11 @@ def _pieces(length_m: float, first_m: float, finer: int) -> list[float]:
         left -= part
         piece *= _GROWTH
     return pieces
+
+
+def _draws(state: Thrusting, row: int) -> Array:
+    """Torque, no-load current and pack current (3, samples) of one of several speeds."""
+    return np.stack([state.torque_Nm[row], state.no_load_current_A[row], state.pack_current_A[row]])
 
 
 def _stacked(cls: Any, records: Sequence[Any]) -> Any:

@@ -10,7 +10,8 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from difflib import SequenceMatcher
 from typing import Any, Final
 
 from slipfit.errors import InputError, nearest
@@ -225,6 +226,24 @@ def _name_of_unit(symbol: str) -> str | None:
 def legs_text(legs: Iterable[Leg], between: str = ", ") -> str:
     """The words of a flight, which `legs_from_text` reads back. Names are left out."""
     return between.join(_words(leg) for leg in legs)
+
+
+def named_like(legs: Iterable[Leg], named: Iterable[Leg]) -> tuple[Leg, ...]:
+    """Legs with the names of those that say the same in words, first of those that stand in the
+    same order, then of those that were moved: what a reader left as it was keeps the author's name,
+    though links and forms carry words alone."""
+    legs, named = tuple(legs), tuple(named)
+    ours, theirs = ([legs_text((leg,)) for leg in each] for each in (legs, named))
+    names: dict[int, str] = {}
+    left = dict(enumerate(named))
+    for block in SequenceMatcher(None, ours, theirs, autojunk=False).get_matching_blocks():
+        for k in range(block.size):
+            names[block.a + k] = left.pop(block.b + k).name
+    for k in range(len(legs)):
+        moved = next((n for n in left if theirs[n] == ours[k]), None)
+        if k not in names and moved is not None:
+            names[k] = left.pop(moved).name
+    return tuple(replace(leg, name=leg.name or names.get(k, "")) for k, leg in enumerate(legs))
 
 
 def _words(leg: Leg) -> str:
