@@ -5,6 +5,7 @@ import {readChart, readChartAt, readCharts, saveCsv} from './chart_cursor.js';
 import {copyLink} from './copy_link.js';
 import {closeDialog, filterChoices, focusFirstError, openDialog, sayInDialog, typedIn}
   from './dialogs.js';
+import {keepForTheField, sayKept} from './field.js';
 import {createLive} from './live.js';
 import {keepOwn, ownPresses, ownTexts} from './own_parts.js';
 import {place} from './place.js';
@@ -15,17 +16,19 @@ import {createCalculator} from './worker_client.js';
 
 const WIDE = matchMedia('(min-width: 76.25em)');  // as in the style sheet: the shelf is a column
 const PATIENCE_MS = 250;  // then a dialog says that something is coming
+const THERE = 'Open it on the page of that frame.';
 const SETTLE_MS = 400;  // the browser and the theme scroll to a heading first
 
 /** @type {ReturnType<typeof createCalculator> | undefined} */
 let calculator;
 /**
  * The frame of this page: the link of the build it ships with, of the build shown ('' until it has
- * been computed here), and of the build last asked for.
- * @type {{frame: string, standard: string, link: string, wanted: string} | null}
+ * been computed here), and of the build last asked for; and the page's own path.
+ * @type {{frame: string, standard: string, link: string, wanted: string, path: string} | null}
  */
 let here = null;
 let loading = '', failure = '', notice = '';
+let stray = '';  // a link for another frame that was opened here
 
 const live = createLive(call, reply => {
   if (!here) return;
@@ -37,6 +40,7 @@ const live = createLive(call, reply => {
   document.documentElement.dataset.live = 'yes';
   performance.mark('slipfit-live');
   sayWords();
+  keepForTheField();
 });
 /** @type {'push' | 'replace'} */
 let nextEntry = 'replace';
@@ -62,18 +66,51 @@ function sayWords() {
   let words = '';
   if (!here) words = '';
   else if (failure) words = `The calculator could not be loaded (${failure}). The figures shown are for the default build.`;
-  else if (notice) words = notice;
+  else if (notice || stray) words = notice || notForThisFrame(stray);
   else if (loading) words = `${loading.charAt(0).toUpperCase()}${loading.slice(1)}`;
   else if ((here.link || here.standard) === here.standard) words = 'Shown with the parts that the frame ships with.';
   else words = 'Shown with your parts. The address of this page carries them.';
-  if (line.textContent !== words) line.textContent = words;
-  line.classList.toggle('sf-words-wrong', Boolean(failure || notice));
+  const way = here && !failure && stray ? wayTo(stray) : undefined;
+  const whole = way ? `${words} ${THERE}` : words;
+  if (line.textContent !== whole || line.querySelector('a')?.href !== way) {
+    line.replaceChildren(words, ...(way ? [' ', wayThere(way)] : []));
+  }
+  line.classList.toggle('sf-words-wrong', Boolean(failure || notice || stray));
   for (const button of document.querySelectorAll('[data-default-build]')) {
     button.toggleAttribute('hidden', !here || (here.link || here.standard) === here.standard);
   }
   for (const button of document.querySelectorAll('[data-units]')) {
     button.textContent = unitSystem() === 'metric' ? 'Imperial units' : 'Metric units';
   }
+}
+
+/** @param {string} link  for another frame than this page's */
+const notForThisFrame = link =>
+  `That link is for the frame '${frameOfLink(link).slice(0, 40)}', not for this one.`;
+
+/**
+ * The address of a link on the page of its own frame, where the site's contents list that frame.
+ * @param {string} link
+ */
+function wayTo(link) {
+  const frame = frameOfLink(link);
+  if (!/^[a-z0-9-]+$/.test(frame)) return undefined;
+  for (const anchor of document.querySelectorAll('.sf-contents a[href]')) {
+    if (!(anchor instanceof HTMLAnchorElement)) continue;
+    if (!anchor.pathname.endsWith(`/frames/${frame}/`)) continue;
+    const address = new URL(anchor.href);
+    address.hash = link;
+    return address.href;
+  }
+  return undefined;
+}
+
+/** @param {string} address */
+function wayThere(address) {
+  const anchor = document.createElement('a');
+  anchor.href = address;
+  anchor.textContent = THERE;
+  return anchor;
 }
 
 // --- showing builds ----------------------------------------------------------------------------
@@ -84,7 +121,10 @@ function sayWords() {
  */
 async function show(link, {mark = false, entry = 'replace'} = {}) {
   if (!here) return;
-  if (entry === 'push') nextEntry = 'push';  // also if what follows overtakes it
+  if (entry === 'push') {
+    nextEntry = 'push';  // also if what follows overtakes it
+    stray = '';
+  }
   const page = here;
   page.wanted = link;
   try {
@@ -119,7 +159,7 @@ async function showDefaultBecause(reason) {
   if (!here) return;
   here.wanted = here.standard;
   await live.show(here.standard, unitSystem()).catch(() => {});
-  notice = `${reason} Shown instead: the parts that the frame ships with.`;
+  notice = `${reason} Shown instead: the parts that this frame ships with.`;
   sayWords();
 }
 
@@ -128,6 +168,7 @@ function mount() {
   closeDialog();
   for (const contents of document.querySelectorAll('.sf-contents[open]')) contents.removeAttribute('open');
   markCurrentPage();
+  sayKept();
   setTimeout(reachWideTables, SETTLE_MS);
   document.documentElement.classList.add('sf-live');
   const page = document.querySelector('[data-frame]');
@@ -137,7 +178,8 @@ function mount() {
     return;
   }
   const frame = page.dataset.frame ?? '', standard = page.dataset.link ?? '';
-  here = {frame, standard, link: '', wanted: standard};
+  if (here?.path !== location.pathname) stray = '';  // else the theme shows the same page again
+  here = {frame, standard, link: '', wanted: standard, path: location.pathname};
   nextEntry = 'replace';
   notice = '';
   openShelfWhereItIsAColumn();
@@ -153,7 +195,8 @@ function mount() {
   const start = () => {
     if (here?.frame !== frame) return;
     if (frameOfLink(link) !== frame) {
-      showDefaultBecause(`That link is for the frame '${frameOfLink(link).slice(0, 40)}', not for this one.`);
+      stray = link;
+      showDefaultBecause(notForThisFrame(link));
       return;
     }
     here.wanted = link;
@@ -388,8 +431,14 @@ document.addEventListener('slipfit:placed', () => {
 function addressChanged() {
   if (!here) return;
   if (isBuildLink(location.hash)) {
-    if (location.hash !== here.link && frameOfLink(location.hash) === here.frame) {
-      show(location.hash, {mark: true});
+    const link = location.hash;
+    if (link === here.link) return;
+    if (frameOfLink(link) === here.frame) {
+      show(link, {mark: true});
+    } else if (here.link && location.pathname === here.path) {  // not on the way to that frame
+      keepLink(here.frame, here.link, here.standard, 'replace');
+      stray = link;
+      sayWords();
     }
   } else if (here.link) {
     const page = here;

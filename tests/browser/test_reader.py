@@ -180,6 +180,58 @@ def test_a_link_that_is_not_understood_says_so_and_shows_the_default_build(
     assert page.locator("img[src=x]").count() == 0
 
 
+OTHER = "b1;longspur-7;pack=k6-3000;camera=c22"
+
+
+def test_a_link_for_another_frame_leads_to_that_frame_with_its_build(
+    page: Page, site: StaticServer
+) -> None:
+    open_live(page, f"{site.url}{FRAME}fly/#{OTHER}")
+    page.wait_for_selector("#sf-words:has-text('not for this one')")
+    assert build_of(page).startswith("b1;quillback-5;")
+    link = page.locator("#sf-words a")
+    assert link.get_attribute("href") == f"{site.url}frames/longspur-7/#{OTHER}"
+    link.focus()
+    page.keyboard.press("Enter")
+    page.wait_for_selector("[data-frame=longspur-7]")
+    page.wait_for_selector(".sf-part[data-kind=camera]:has-text('22 mm wide')")
+    assert page.url.startswith(f"{site.url}frames/longspur-7/#b1;longspur-7;")
+    assert "camera=c22" in build_of(page)
+    assert page.locator("#sf-words a").count() == 0
+
+
+def test_a_link_for_another_frame_pasted_over_a_page_leaves_its_build(
+    page: Page, site: StaticServer
+) -> None:
+    open_live(page, site.url + FRAME)
+    swap(page, "pack", WIDE_PACK)
+    build = build_of(page)
+    page.evaluate("fragment => { location.hash = fragment; }", OTHER)
+    there = "#sf-words a[href*='/frames/longspur-7/#b1;longspur-7;']"
+    page.wait_for_selector(there)
+    page.wait_for_timeout(600)  # the theme shows the page anew
+    page.wait_for_selector(".sf-part[data-kind=pack]:has-text('clashes by 2.4')")
+    settled(page)
+    assert build_of(page) == build
+    assert page.is_visible(there)
+    page.click("[data-default-build]")
+    page.wait_for_selector("#sf-words a", state="detached")
+
+
+@pytest.mark.parametrize(
+    "frame",
+    ["nowhere", "..", "", "quillback-5/fly", "<img src=x onerror=alert(1)>", "//example.org/"],
+)
+def test_a_link_for_a_frame_that_the_site_does_not_have_leads_nowhere(
+    page: Page, site: StaticServer, frame: str
+) -> None:
+    page.goto(site.url + FRAME)
+    page.goto("about:blank")
+    open_live(page, f"{site.url}{FRAME}#b1;{frame};pack=k6-1600")
+    page.wait_for_selector("#sf-words:has-text('Shown instead')")
+    assert page.locator("#sf-words a, #sf-words img").count() == 0
+
+
 def test_headings_can_still_be_linked_to(page: Page, site: StaticServer) -> None:
     open_live(page, site.url + FRAME + "#is-anything-past-its-limit")
     top = page.evaluate(
@@ -411,6 +463,7 @@ PAGES = [
     "methods/",
     "authors/frame/",
     "about/safety/",
+    "404.html",
 ]
 
 
