@@ -122,8 +122,11 @@ def keep_newest(folder: Path, count: int) -> None:
         old.unlink(missing_ok=True)
 
 
-def prepare(*, project: Path, core: bytes, runtime: Path, entry: str = "page.js") -> Live:
-    """Everything for `live/`, under names that hold checksums of the content."""
+def prepare(
+    *, project: Path, core: bytes, runtime: Path, entry: str = "page.js", field: bool = False
+) -> Live:
+    """Everything for `live/`, under names that hold checksums of the content; `field` has readers'
+    devices keep the site (see `keeping`)."""
     about = json.loads((runtime / "runtime.json").read_text("utf-8"))
     runtime_name = f"runtime-{browser.digest(json.dumps(about['files']).encode())[:10]}"
     core_name = f"core-{browser.digest(core)[:10]}.zip"
@@ -133,6 +136,7 @@ def prepare(*, project: Path, core: bytes, runtime: Path, entry: str = "page.js"
         "core": f"../{core_name}",
         "sizes": {**sizes, core_name: len(core)},
         "info": about["info"],
+        "field": field,
     }
     sources = project / "site_src" / "js"
     scripts = {

@@ -26,6 +26,7 @@ import address  # noqa: E402
 import assets  # noqa: E402
 import beside  # noqa: E402
 import frames  # noqa: E402
+import keeping  # noqa: E402
 import mistakes  # noqa: E402
 import policy  # noqa: E402
 import reference  # noqa: E402
@@ -49,7 +50,7 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
     except (SlipfitError, runtime.RuntimeFetchError) as error:
         mistakes.note(str(error))
         raise PluginError(str(error)) from None
-    live = assets.prepare(project=PROJECT, core=core, runtime=folder)
+    live = assets.prepare(project=PROJECT, core=core, runtime=folder, field=not mistakes.writing())
     script = ExtraScriptValue(live.script)
     script.type = "module"
     config.extra_javascript.append(script)
@@ -117,3 +118,5 @@ def on_post_build(config: MkDocsConfig, **_: Any) -> None:
     if not os.environ.get("SLIPFIT_SITE_URL"):
         address.forget(site_dir)
     policy.apply(site_dir)
+    if not mistakes.writing():
+        keeping.write(site_dir)

@@ -93,7 +93,8 @@ def new_context(chromium: Browser, watch: Watch) -> Iterator[Callable[..., Brows
     opened: list[BrowserContext] = []
 
     def make(**options: Any) -> BrowserContext:
-        context = chromium.new_context(**options)
+        # keeping the whole site is tested by itself; elsewhere it would only take time
+        context = chromium.new_context(**{"service_workers": "block", **options})
         watch.over(context)
         opened.append(context)
         return context
