@@ -149,6 +149,36 @@ def test_peak_of_a_run_up_is_at_its_start_and_means_of_ever_finer_steps_come_to_
     assert peak == start
 
 
+@pytest.mark.parametrize("build", [shipped(), swapped(pack="k4-1800")], ids=["shipped", "four"])
+def test_run_up_from_hover_is_as_good_as_with_finer_steps(build):
+    """From rest the pull falls with the speed, not with its square: the steps must see that."""
+    p = performance(build)
+    legs = legs_from_text(PASSES["flat out from hover"])
+    coarse, fine = fly(p, legs), fly(p, legs, finer=8)
+
+    def of_first(flight: Flight, values) -> float:
+        inside = flight.parts == 0
+        return float((values * flight.steps.duration_s)[inside, 0].sum())
+
+    square, time = (
+        [of_first(f, values(f)) for f in (coarse, fine)]
+        for values in (lambda f: f.steps.pack_current_A**2, lambda f: np.ones_like(f.speed_m_s))
+    )
+    assert square[0] == pytest.approx(square[1], rel=2e-2)
+    assert time[0] == pytest.approx(time[1], rel=1e-2)
+    for name in ("pack_K", "winding_K"):
+        pair = [getattr(f.condition, name)[f.parts == 0][-1, 0] for f in (coarse, fine)]
+        assert pair[0] == pytest.approx(pair[1], abs=0.5), name
+
+
+def test_passes_that_warmth_ends_do_not_hang_on_the_steps(p):
+    """The pack reaches its limit within a step; the share of it that was flown counts."""
+    legs = legs_from_text("hover 5 s, pass 600 m x2, turn 5 s, land 5 s")
+    coarse, fine = fly(p, legs), fly(p, legs, finer=8)
+    assert coarse.passes_by == fine.passes_by == "pack"
+    assert first(coarse.passes) == pytest.approx(first(fine.passes), abs=0.05)
+
+
 def test_no_mean_is_past_its_peak(p, samples):
     for flight in (flight_of(p), fly(samples, TWELVE)):
         steps = flight.steps

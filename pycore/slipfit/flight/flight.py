@@ -18,6 +18,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from slipfit.constants import G0_M_S2
 from slipfit.flight.circuit import Circuit, Condition, Step
 from slipfit.flight.cooling import Cooling
 from slipfit.flight.full_throttle import FullThrottle, Thrusting
@@ -213,6 +214,9 @@ class _Flyer:
         self.speed: Array = np.zeros(self.samples)
         self.condition = self.circuit.start
         self.able: Mask = p.can_hover[:, 0].copy()
+        mass, thrust = np.ravel(p.inputs.mass_kg), p.standing.rotor.thrust_N[:, 0]
+        lift = np.nan_to_num(p.build.rotor_count * thrust / mass)
+        self.pull = np.sqrt(np.maximum(lift**2 - G0_M_S2**2, 1.0))  # acceleration, last known
 
     @cached_property
     def full_throttle(self) -> FullThrottle:
@@ -315,12 +319,14 @@ class _Flyer:
         """Mean speed, speed at the end, length of a piece of run-up, not past a target, and what
         the motors draw at its start.
 
-        V^2 follows d(V^2)/ds = 2 a, with a taken as linear in V^2 across the piece.
+        V^2 follows d(V^2)/ds = 2 a, with a taken as linear in V^2 across the piece: through its
+        start and about its middle, as far as the last acceleration would carry in half of it.
         """
         V = self.speed
-        nudged = np.sqrt(V**2 + 4.0 + 0.05 * V**2)
+        nudged = np.sqrt(V**2 + 4.0 + np.minimum(self.pull, most) * ds)
         both = self._thrusting(np.stack([V, nudged]), self.condition, most)
         a, faster = both.acceleration_m_s2
+        self.pull = np.maximum(faster, 0.0)
         slope = faster - a
         slope = slope / (nudged**2 - V**2)
         z = np.minimum(2.0 * slope * ds, 2.0)
@@ -437,11 +443,12 @@ class _Flyer:
         every = np.broadcast_to(rounds < MOST_ROUNDS, flown.shape)
         board_K, board_on_K = self._board(flight, flown), self._board(flight, every)
         hot = {
-            "winding": condition.winding_K > motor_of(self.p.build).max_winding_temperature_K,
-            "pack": condition.pack_K > PACK_LIMIT_K,
+            "winding": _past(condition.winding_K, motor_of(self.p.build).max_winding_temperature_K),
+            "pack": _past(condition.pack_K, PACK_LIMIT_K),
         }
-        passes, by = self._passes(needed, {**hot, "board": board_on_K > BOARD_LIMIT_K}, steps)
-        ends_s, ended_by = self._end(flight, {**hot, "board": board_K > BOARD_LIMIT_K}, stop)
+        passes, by = self._passes(needed, {**hot, "board": _past(board_on_K, BOARD_LIMIT_K)}, steps)
+        masks = {**hot, "board": _past(board_K, BOARD_LIMIT_K)}
+        ends_s, ended_by = self._end(flight, {w: over > 0.0 for w, over in masks.items()}, stop)
         return replace(
             flight, board_K=board_K, passes=passes, passes_by=by, ends_s=ends_s, ended_by=ended_by
         )
@@ -455,12 +462,12 @@ class _Flyer:
         )
         return flight.scan(first, second, air, flown)
 
-    def _passes(self, needed: Array, hot: dict[str, Mask], steps: Step) -> tuple[Array, str]:
+    def _passes(self, needed: Array, hot: dict[str, Array], steps: Step) -> tuple[Array, str]:
         """Passes that the pack and the limits of temperature allow, and what ends the first's."""
         if not self.plan.round:
             return np.full(self.samples, np.nan), ""
-        any_hot = np.logical_or.reduce(list(hot.values()))
-        spent = np.where(any_hot & (steps.duration_s > 0.0), 1.0, self._spent(needed))
+        hottest = np.maximum.reduce(list(hot.values())) * (steps.duration_s > 0.0)
+        spent = np.maximum(hottest, self._spent(needed))
         progress = self._progress(spent)
         passes = np.where(self.able, self.plan.passes_before + progress, np.nan)
         inside = np.array(self.log.rounds) < MOST_ROUNDS
@@ -471,7 +478,7 @@ class _Flyer:
         reasons = {
             "power": ~steps.deliverable,
             "voltage": self._cell_V(steps) < LEAST_CELL_V,
-            **hot,
+            **{word: over > 0.0 for word, over in hot.items()},
         }
         found = (word for word, mask in reasons.items() if mask[first, 0])
         return passes, next(found, "reserve")
@@ -511,6 +518,13 @@ class _Flyer:
             if reasons[word][inside, sample].any():
                 return word
         return "reserve"
+
+
+def _past(values: Array, limit: float) -> Array:
+    """Share of each step that a quantity, known at the ends of steps, is past a limit, were it to
+    change evenly within the step."""
+    gain = np.maximum(np.diff(values, axis=0, prepend=values[:1]), 1e-9)
+    return np.clip((values - limit) / gain, 0.0, 1.0)
 
 
 def _pieces(length_m: float, first_m: float, finer: int) -> list[float]:
