@@ -73,3 +73,18 @@ def test_refusals_name_the_range():
         esc.fet_resistance(1e-3, 500.0)
     with pytest.raises(ValidityError, match=r"continuous_A must be 5 to 200 \(from memory\)"):
         esc.estimated_fet_resistance(500.0)
+
+
+@pytest.mark.parametrize("pwm_Hz", [24e3, 48e3, 3e6])  # the last chops no period whole
+def test_channel_has_the_losses_of_its_causes(pwm_Hz):
+    fet = np.array([[0.7e-3], [2.0e-3]])
+    current, volts = np.array([-60.0, 0.0, 3.0, 45.0]), np.array([12.0, 16.0, 25.2, 33.6])
+    channel = esc.Channel(fet, pwm_Hz)
+    for duty in (0.0, 0.004, 0.5, 0.97, 0.999, 1.0):
+        expected = esc.esc_losses(current, volts, duty, fet, pwm_Hz).total_W
+        assert channel.loss_W(current, volts, np.full(4, duty)) == pytest.approx(
+            expected, rel=1e-12
+        )
+    outside = channel.loss_W(current, volts, np.array([-0.2, 1.0, 1.3, 2.0]))
+    ends = channel.loss_W(current, volts, np.array([0.0, 1.0, 1.0, 1.0]))
+    assert outside.tolist() == ends.tolist()

@@ -18,7 +18,7 @@ from slipfit.flight.drivetrain import avionics_power, lead_resistance
 from slipfit.flight.full_throttle import Supply
 from slipfit.flight.inputs import Inputs, esc_of, motor_of, pack_of
 from slipfit.numerics import Array, Mask, Real
-from slipfit.physics.esc import HOT_JUNCTION_K, SWITCH, esc_losses, fet_resistance
+from slipfit.physics.esc import HOT_JUNCTION_K, Channel, fet_resistance
 from slipfit.physics.heat import (
     estimated_case_heat_capacity,
     estimated_winding_heat_capacity,
@@ -97,7 +97,6 @@ class Circuit:
         self.winding20 = wide(inputs.motor_resistance_ohm)
         self.fet = wide(inputs.fet_resistance_ohm)
         self.switch = np.asarray(fet_resistance(self.fet, HOT_JUNCTION_K))
-        self.pwm_Hz = esc.pwm_frequency_Hz
         self.cells = pack.cell_count
         self.cell_ohm = wide(inputs.cell_resistance_ohm)
         self.capacity = wide(inputs.capacity_C)
@@ -109,14 +108,9 @@ class Circuit:
         self._ocv = np.asarray(cell_ocv(_CHARGES, pack.full_cell_V)) * self.cells
         self._by_charge = np.asarray(cell_resistance_ratio(T25_K, _CHARGES))
         self._by_warmth = np.asarray(cell_resistance_ratio(_CELL_K, 0.5))
+        self.channel = Channel(self.fet, esc.pwm_frequency_Hz)
         # at full throttle no period is chopped: only the gates' loss is left beside conduction
-        one = esc_losses(1.0, 1.0, 0.5, self.fet, self.pwm_Hz)
-        self._narrowest = 2.0 * SWITCH.dead_time_s * self.pwm_Hz  # pulse over a period, at least
-        self._gates_W, self._per_A2 = one.gate_W, one.conduction_W
-        share = min(0.5 / self._narrowest, 1.0)
-        self._per_A_V, self._per_A = one.switching_W / share, one.dead_time_W / share
-        self._per_V, self._per_V2 = one.recovery_W / share, one.output_capacitance_W / share
-        self._fixed_W = self.avionics_W + self.motors * self._gates_W
+        self._fixed_W = self.avionics_W + self.motors * self.channel.gates_W
         air = build.day.air_temperature_K
         self.start = Condition(
             charge=wide(build.day.charge),
@@ -174,20 +168,11 @@ class Circuit:
         motors = self.motors * voltage * current + self.avionics_W
         bus = _behind(E, R, motors)[0]
         duty = np.minimum((voltage + 2.0 * current * self.switch) / bus, 1.0)
-        loss = self._esc_loss(current, bus, duty)
+        loss = self.channel.loss_W(current, bus, duty)
         power = motors + self.motors * loss
         bus, enough = _behind(E, R, power)
         duty = (voltage + 2.0 * current * self.switch) / bus
         return power / bus, bus, duty, loss, enough
-
-    def _esc_loss(self, current: Array, bus: Array, duty: Array) -> Array:
-        """Loss of a channel as `esc_losses` has it, which is a polynomial in current and voltage
-        and linear in the share of periods that are chopped."""
-        i = np.abs(current)
-        shortest = np.minimum(np.maximum(duty, 0.0), 1.0 - duty)
-        share = np.minimum(shortest / self._narrowest, 1.0)
-        chopped = i * (self._per_A_V * bus + self._per_A) + bus * (self._per_V + self._per_V2 * bus)
-        return np.asarray(self._per_A2 * i**2 + self._gates_W + share * chopped)
 
     def middle(self, c: Condition, duration_s: Array, drawn_A: Array) -> tuple[Array, Array]:
         """Charge and voltage of the slow element in the middle of a time at a pack current."""

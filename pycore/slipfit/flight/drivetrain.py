@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
@@ -10,7 +11,7 @@ from slipfit.build import Build
 from slipfit.constants import ZERO_CELSIUS_K
 from slipfit.flight.inputs import Inputs, esc_of, motor_of, pack_of
 from slipfit.numerics import Array, Mask, Real
-from slipfit.physics.esc import HOT_JUNCTION_K, esc_duty, esc_losses, fet_resistance
+from slipfit.physics.esc import HOT_JUNCTION_K, Channel, esc_duty, fet_resistance
 from slipfit.physics.motor import (
     hot_kv,
     motor_current,
@@ -60,6 +61,10 @@ class Drivetrain:
     motors: int
     avionics_W: float
 
+    @cached_property
+    def _channel(self) -> Channel:
+        return Channel(self.fet_resistance_ohm, self.pwm_frequency_Hz)
+
     def drive(self, omega_rad_s: Array, torque_Nm: Array) -> Drive:
         """Currents, voltages and duty at given shaft states (fixed point on the bus voltage).
 
@@ -76,15 +81,8 @@ class Drivetrain:
         E, R = np.asarray(self.open_circuit_V), np.asarray(self.pack_resistance_ohm)
         bus = E * np.ones_like(voltage)
         for _ in range(BUS_PASSES):
-            duty = voltage / bus
-            losses = esc_losses(
-                current,
-                bus,
-                np.clip(duty, 0.0, 1.0),
-                self.fet_resistance_ohm,
-                self.pwm_frequency_Hz,
-            )
-            power = self.motors * (voltage * current + losses.total_W) + self.avionics_W
+            loss = self._channel.loss_W(current, bus, voltage / bus)
+            power = self.motors * (voltage * current + loss) + self.avionics_W
             # constant power P from a source E behind R: V = (E + sqrt(E^2 - 4 P R)) / 2
             square = E**2 - 4.0 * power * R
             bus = 0.5 * (E + np.sqrt(np.maximum(square, 0.0)))
@@ -93,8 +91,8 @@ class Drivetrain:
             motor_current_A=current,
             motor_voltage_V=voltage,
             duty=duty,
-            esc_loss_W=losses.total_W,
-            channel_current_A=(voltage * current + losses.total_W) / bus,
+            esc_loss_W=loss,
+            channel_current_A=(voltage * current + loss) / bus,
             pack_current_A=power / bus,
             pack_voltage_V=bus,
             pack_power_W=power,
