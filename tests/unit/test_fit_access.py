@@ -19,8 +19,8 @@ from slipfit.library import default_build
 from slipfit.parts.source import FileError
 
 MM = 1e-3
-# In BUILD the board is 37 mm square, its middle at 110 mm. It stands, so that the socket on its left
-# is 18.5 mm to the frame's right.
+# In BUILD the board is 37 mm square, its middle at 110 mm. It stands: the socket on its left
+# is 18.5 mm to the right of the frame's axis.
 SOCKET = (0.110, 0.0185)
 
 
