@@ -15,23 +15,26 @@ import {place} from './place.js';
 const MARKED_MS = 2000;
 const SUMMARY = ['short', 'shelf'];
 
-/** Names of the places on this page, each once. */
-export function slotsOnPage() {
-  const names = [...document.querySelectorAll('[data-slot]')].map(el => el.getAttribute('data-slot'));
-  return [...new Set(names)].filter(name => name !== null);
-}
-
-/** Of these, the ones that say it in short and those within half a screen of what is seen. */
-function slotsInSight() {
+/**
+ * Names of the places on this page, each once: all, those that say it in short or lie within half a
+ * screen of what is seen, and the others.
+ */
+function slotsInOrder() {
   const half = innerHeight / 2;
-  /** @param {Element} element */
-  const seen = element => {
+  /** @type {Map<string, boolean>} */
+  const names = new Map();
+  for (const element of document.querySelectorAll('[data-slot]')) {
+    const name = element.getAttribute('data-slot') ?? '';
     const {top, bottom, width, height} = element.getBoundingClientRect();
-    return width + height > 0 && bottom > -half && top < innerHeight + half;
+    const near = width + height > 0 && bottom > -half && top < innerHeight + half;
+    names.set(name, near || SUMMARY.includes(name) || Boolean(names.get(name)));
+  }
+  const slots = [...names.keys()];
+  return {
+    slots,
+    inSight: slots.filter(name => names.get(name)),
+    rest: slots.filter(name => !names.get(name)),
   };
-  const names = [...document.querySelectorAll('[data-slot]')].filter(seen)
-    .map(element => element.getAttribute('data-slot') ?? '');
-  return new Set([...SUMMARY, ...names]);
 }
 
 /**
@@ -51,7 +54,8 @@ export function createLive(call, onReply) {
      * @param {{mark?: boolean}} options  `mark`: show what has changed
      */
     async show(link, system, {mark = false} = {}) {
-      const mine = ++sequence, slots = slotsOnPage(), sight = slotsInSight();
+      const mine = ++sequence;
+      const {slots, inSight, rest} = slotsInOrder();
       const asked = {link, system, ranges: false, previous: mark ? figures : {}};
       let changes = {};
       /** @param {object} more  @returns {Promise<PageReply | undefined>}  nothing when overtaken */
@@ -72,24 +76,26 @@ export function createLive(call, onReply) {
         if (mark) markChanges(changes);
       };
 
-      const first = await ask({slots: slots.filter(name => sight.has(name))});
+      const first = await ask({slots: inSight});
       if (!first) return;
       markLate();
       take(first);
       onReply(first);
       asked.link = first.link;
-      const rest = slots.filter(name => !sight.has(name));
       const second = await ask({slots: rest, conditions: conditionsOnPage()});
       if (!second) return;
       take(second);
       showPassages(second.shown);  // not before: a passage must not appear with another build's numbers
-      const third = await ask({slots, ranges: true, previous: {}});
-      if (!third) return;
-      placeSlots(third.slots);
-      const late = slots.filter(name => !(name in third.slots));
+      let late = slots;
+      for (const some of [inSight, rest]) {
+        const ranged = await ask({slots: some, ranges: true, previous: {}});
+        if (!ranged) return;
+        placeSlots(ranged.slots);
+        late = late.filter(name => !(name in ranged.slots));
+      }
       if (!late.length) return;
-      const fourth = await ask({slots: late, late: true, previous: {}});
-      if (fourth) placeSlots(fourth.slots);
+      const last = await ask({slots: late, late: true, previous: {}});
+      if (last) placeSlots(last.slots);
     },
 
     /**
@@ -98,15 +104,15 @@ export function createLive(call, onReply) {
      * @param {string} system
      */
     async learn(link, system) {
-      const mine = ++sequence, slots = slotsOnPage(), sight = slotsInSight();
+      const mine = ++sequence;
+      const {inSight, rest} = slotsInOrder();
       figures = {};
-      for (const now of [true, false]) {
-        const some = slots.filter(name => sight.has(name) === now);
+      for (const some of [inSight, rest]) {
         /** @type {PageReply} */
         const reply = await call('page', {link, slots: some, fill: false, system, ranges: false, previous: {}});
         if (mine !== sequence) return;
         figures = {...figures, ...reply.figures};
-        if (now) onReply(reply);
+        if (some === inSight) onReply(reply);
       }
     },
 
