@@ -121,7 +121,7 @@ def test_a_frame_without_a_bay_or_a_body_has_nothing_to_say_of_them():
     bare = with_frame(bays=(), outline=Outline())
     ids = {v.id for v in fit_verdicts(bare)}
     assert not ids & {
-        "pack_bay", "gps_bay", "video_bay", "receiver_bay", "prop_body", "receiver_antenna"
+        "pack_bay", "gps_bay", "video_bay", "receiver_bay", "receiver_antenna"
     }  # fmt: skip
 
 

@@ -1,5 +1,6 @@
 """Clearances of propellers, by other means than the code's own."""
 
+import dataclasses
 import math
 
 import numpy as np
@@ -7,17 +8,21 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from site_builds import shipped
+from slipfit.checks.fit_prop import judge_prop_body
 from slipfit.errors import InputError
 from slipfit.fit.rotors import (
     body_gap,
     body_half_height,
     largest_clear_diameter,
     nearest_body,
+    nearest_box,
     nearest_tips,
     section_polygon,
     section_reach,
     tip_gaps,
 )
+from slipfit.fit.solids import Solid, beside_rotors
 from slipfit.frame.frame import Outline, RotorMount
 
 
@@ -178,3 +183,114 @@ def test_the_largest_diameter_is_where_room_ends(limit):
     assert room(found) >= 0
     assert largest_clear_diameter(room, 0.55, 0.6) == 0.0
     assert largest_clear_diameter(room, 0.0, 0.01) == 0.01
+
+
+def box(low, high, name="box"):
+    return Solid(kind="", name=name, group="", low=low, high=high)
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "gap"),
+    [
+        ((-0.01, 0.2, -0.1), (0.01, 0.3, 0.1), 0.1),  # beside an edge
+        ((-0.01, 0.13, 0.14), (0.01, 0.3, 0.3), math.hypot(0.13, 0.14) - 0.1),  # beside a corner
+        ((0.033, -0.1, -0.1), (0.05, 0.1, 0.1), 0.03),  # below the disk, 6 mm thick
+        ((0.033, 0.14, -0.1), (0.05, 0.3, 0.1), 0.05),  # below and beside: 30 and 40 mm
+        ((-0.01, 0.09, -0.1), (0.01, 0.3, 0.1), -0.01),  # 10 mm in from the side
+        ((0.001, 0.05, -0.1), (0.02, 0.3, 0.1), -0.002),  # 2 mm in from below
+        ((-0.5, -0.02, -0.03), (0.5, 0.3, 0.3), -0.12),  # around the hub: 20 mm to its edge
+    ],
+)
+def test_disk_and_box_by_hand(low, high, gap):
+    """A disk of 200 mm at the origin."""
+    near = nearest_box([rotor(0.0, 0.0, 0.0)], [box(low, high)], 0.2, 0.006)
+    assert near.gap_m == pytest.approx(gap)
+
+
+corner = st.floats(-0.3, 0.3)
+
+
+@given(st.tuples(corner, corner, corner), st.tuples(*[st.floats(0.0, 0.2)] * 3))
+@settings(max_examples=60, deadline=None)
+def test_disk_and_box_are_as_far_apart_as_their_nearest_points(low, size):
+    """Against a sweep over points of the box: the nearest is found within the sweep's step."""
+    high = tuple(a + b for a, b in zip(low, size, strict=True))
+    near = nearest_box([rotor(0.0, 0.0, 0.0)], [box(low, high)], 0.2, 0.006)
+    x, y, z = (np.linspace(a, b, 41) for a, b in zip(low, high, strict=True))
+    along = np.maximum(np.abs(x) - 0.003, 0.0).min()
+    beside = np.maximum(np.hypot(y[:, None], z[None, :]) - 0.1, 0.0).min()
+    step = math.hypot(size[1], size[2]) / 40 + size[0] / 40
+    assert max(near.gap_m, 0.0) <= math.hypot(along, beside) + 1e-12
+    assert math.hypot(along, beside) - max(near.gap_m, 0.0) <= step
+
+
+def test_nearest_of_several_boxes_names_rotor_and_box():
+    boxes = [box((0.0, 0.0, 0.0), (0.01, 0.01, 0.01), "pack"),
+             box((0.09, -0.14, 0.3), (0.11, -0.1, 0.32), "mast")]  # fmt: skip
+    near = nearest_box(SQUARE, boxes, 0.1, 0.006)
+    assert (near.what, near.rotors) == ("pack", (0,))
+    assert nearest_box(SQUARE, boxes[1:], 0.1, 0.006).rotors == (3,)
+    assert nearest_box(SQUARE, [], 0.1, 0.006) is None
+    assert nearest_box([], boxes, 0.1, 0.006) is None
+
+
+def test_what_stands_beside_the_rotors_of_a_flat_frame():
+    found = beside_rotors(shipped("longspur-7"))
+    names = [solid.name for solid in found]
+    assert names.count("arms") == names.count("motor leads on the arms") == 4
+    assert {"top plate", "GPS mast", "camera and cage", "pack", "camera"} <= set(names)
+    assert not {"motors", "feet", "standoffs", "receiver antennas"} & set(names)
+    top = next(s for s in found if s.name == "top plate")
+    assert top.low == pytest.approx((0.0, -0.024, -0.1))
+    assert top.high == pytest.approx((0.002, 0.024, 0.1))
+
+
+def test_a_body_hides_its_parts_and_shows_its_arms():
+    names = {solid.name for solid in beside_rotors(shipped())}
+    assert names == {"arms"}
+
+
+def with_prop(slug, diameter_m):
+    build = shipped(slug)
+    prop = dataclasses.replace(build.parts["prop"], diameter_m=diameter_m)
+    return dataclasses.replace(build, parts={**build.parts, "prop": prop})
+
+
+def test_verdict_of_a_flat_frame_by_hand():
+    """Leads at 25 mm below a disk 7 mm thick, and a plate whose edge lies 114 mm to the side of
+    the rotor's axis and 4 mm behind it."""
+    build = shipped("longspur-7")
+    assert build.parts["prop"].hub_thickness_m == pytest.approx(0.007)
+    usual = judge_prop_body(build)
+    assert usual.state == "clear"
+    assert usual.amount == pytest.approx(0.0215)
+    assert "at the motor leads on the arms" in usual.sentence_metric
+    large = judge_prop_body(with_prop("longspur-7", 0.2032))
+    assert large.amount == pytest.approx(math.hypot(0.114, 0.004) - 0.1016)
+    assert "at the top plate, front right propeller" in large.sentence_metric
+    clash = judge_prop_body(with_prop("longspur-7", 0.25))
+    assert clash.state == "clashes"
+    assert "propellers up to 219.4" in clash.fix
+
+
+def test_largest_clear_propeller_of_the_flat_frame_is_clear():
+    """The plate's edge less the radius is then 2 % of the diameter."""
+    diameter = math.hypot(0.114, 0.004) / 0.52
+    assert diameter == pytest.approx(0.2194, abs=1e-4)
+    assert judge_prop_body(with_prop("longspur-7", diameter - 1e-5)).state == "clear"
+    assert judge_prop_body(with_prop("longspur-7", diameter + 1e-5)).state == "snug"
+
+
+def test_streamlined_body_is_still_what_counts_on_a_tail_sitter():
+    assert "at the body, " in judge_prop_body(shipped()).sentence_metric
+
+
+def test_a_wide_pack_can_be_what_a_propeller_meets():
+    build = shipped("longspur-7")
+    pack = dataclasses.replace(build.parts["pack"], width_m=0.12, mass_kg=0.5)
+    wide = dataclasses.replace(
+        build,
+        parts={**build.parts, "pack": pack, "prop": with_prop("longspur-7", 0.2).parts["prop"]},
+    )
+    verdict = judge_prop_body(wide)
+    assert "at the pack, " in verdict.sentence_metric

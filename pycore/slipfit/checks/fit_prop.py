@@ -7,7 +7,14 @@ from collections.abc import Callable
 from slipfit.build import Build
 from slipfit.checks.verdict import Verdict
 from slipfit.checks.wording import both, fit_verdict, says, size, state_of
-from slipfit.fit.rotors import Nearest, largest_clear_diameter, nearest_body, nearest_tips
+from slipfit.fit.rotors import (
+    Nearest,
+    largest_clear_diameter,
+    nearest_body,
+    nearest_box,
+    nearest_tips,
+)
+from slipfit.fit.solids import beside_rotors
 from slipfit.frame.frame import RotorMount
 from slipfit.parts.motor import Motor
 from slipfit.parts.prop import Prop
@@ -37,16 +44,23 @@ def judge_prop_tips(build: Build) -> Verdict | None:
 
 
 def judge_prop_body(build: Build) -> Verdict | None:
-    """The propeller that comes closest to the body."""
+    """The propeller that comes closest to the body, or to plates, arms and parts in the open."""
     prop = build.parts.get("prop")
     if not isinstance(prop, Prop):
         return None
-    frame, thickness = build.frame, prop.hub_thickness_m
+    frame, thickness, boxes = build.frame, prop.hub_thickness_m, beside_rotors(build)
+
+    def nearest(diameter_m: float) -> Nearest | None:
+        found = (
+            nearest_body(frame.rotors, frame.outline, diameter_m, thickness),
+            nearest_box(frame.rotors, boxes, diameter_m, thickness),
+        )
+        return min((n for n in found if n is not None), key=lambda n: n.gap_m, default=None)
+
     return _verdict(
-        "prop_body", "Propeller tip", prop,
-        lambda diameter: nearest_body(frame.rotors, frame.outline, diameter, thickness),
-        lambda near: f"at the body, {_place(frame.rotors[near.rotors[0]])} propeller",
-        "The frame file's rotor places and body outline",
+        "prop_body", "Propeller tip", prop, nearest,
+        lambda near: f"at the {near.what}, {_place(frame.rotors[near.rotors[0]])} propeller",
+        "The frame file's rotor places, body outline, plates and arms, and the parts in the open",
     )  # fmt: skip
 
 

@@ -20,7 +20,16 @@ from slipfit.drawings.shapes import (
 from slipfit.fit.bays import held
 from slipfit.fit.placing import Placed, all_placed, upright
 from slipfit.fit.rotors import body_half_height
-from slipfit.fit.solids import FRONT, STATION, Solid, boards, free_of_parts, on_seat, openings
+from slipfit.fit.solids import (
+    FRONT,
+    STATION,
+    Solid,
+    boards,
+    free_of_parts,
+    on_seat,
+    openings,
+    overlapping,
+)
 from slipfit.frame.frame import PILED, Bay, BodyEntry, Frame, RotorMount
 from slipfit.parts.camera import Camera
 from slipfit.parts.motor import Motor
@@ -31,6 +40,9 @@ from slipfit.physics.body.fins import Fin
 from slipfit.physics.body.plate import Plate
 from slipfit.physics.body.streamlined import Streamlined
 from slipfit.physics.body.strut import Strut
+
+# Phones show a long elevation turned, which its caption must not deny.
+_LYING = "nose to the left and front upwards, or, on a narrow screen, nose upwards and front right"
 
 
 def draw_side(
@@ -66,7 +78,7 @@ def draw_side(
         )
     wide = [y for outline in outlines for _, y in outline.points]
     nose_up = max(wide) - min(wide) > far - low  # a flat frame
-    where = "nose upwards, front to the left" if nose_up else "nose to the left, front upwards"
+    where = "nose upwards, front to the right" if nose_up else _LYING
     drawing = bounded(
         "side",
         f"{frame.name} from its right side",
@@ -291,7 +303,8 @@ def _boards(build: Build, verdicts: tuple[Verdict, ...]) -> Iterator[Outline]:
     room = on_seat(build.frame, 0.0, seat.max_height_m, seat.max_length_m, seat.max_width_m)
     yield _seen("bay", room, room.name)
     for board in boards(build):
-        yield _seen(_state(verdicts, *BOARD_CHECKS[board.kind]), board, board.name)
+        role = _state(verdicts, *BOARD_CHECKS[board.kind])
+        yield _seen("clash" if board.kind in overlapping(build) else role, board, board.name)
 
 
 def _camera(build: Build, verdicts: tuple[Verdict, ...]) -> Iterator[Outline]:

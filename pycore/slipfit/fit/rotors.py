@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import combinations
+from typing import Protocol
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -18,12 +19,25 @@ from slipfit.frame.frame import Outline, RotorMount
 from slipfit.numerics import Array
 
 
+class Box(Protocol):
+    """Something between two corners (station, right, front)."""
+
+    @property
+    def name(self) -> str: ...
+    @property
+    def low(self) -> tuple[float, float, float]: ...
+    @property
+    def high(self) -> tuple[float, float, float]: ...
+
+
 @dataclass(frozen=True, kw_only=True)
 class Nearest:
-    """The least clearance of all, and which rotors (numbered from 0) it is between or at."""
+    """The least clearance of all, which rotors (numbered from 0) it is between or at, and what it
+    is to."""
 
     gap_m: float
     rotors: tuple[int, ...]
+    what: str = "body"
 
 
 def _signed(across: Array, along: Array) -> Array:
@@ -187,6 +201,26 @@ def nearest_body(
         if (rotor.station_m, abs(rotor.right_m), abs(rotor.front_m)) == worst
     )
     return Nearest(gap_m=gaps[worst], rotors=(k,))
+
+
+def nearest_box(
+    rotors: Sequence[RotorMount], boxes: Sequence[Box], diameter_m: float, thickness_m: float
+) -> Nearest | None:
+    """The rotor whose disk comes closest to a box along the frame's axes; None without boxes.
+
+    Seen along the axis the disk is a circle and the box a rectangle; along it both are stretches.
+    """
+    if not boxes or not rotors:
+        return None
+    places = np.array([(r.station_m, r.right_m, r.front_m) for r in rotors])[:, None]
+    low, high = np.array([b.low for b in boxes]), np.array([b.high for b in boxes])
+    beside = np.maximum(low - places, places - high)  # of each axis, negative inside
+    along = beside[..., 0] - thickness_m / 2
+    outside = np.hypot(np.maximum(beside[..., 1], 0.0), np.maximum(beside[..., 2], 0.0))
+    inside = np.minimum(np.maximum(beside[..., 1], beside[..., 2]), 0.0)
+    gaps = _signed(outside + inside - diameter_m / 2, along)
+    k, j = np.unravel_index(int(gaps.argmin()), gaps.shape)
+    return Nearest(gap_m=float(gaps[k, j]), rotors=(int(k),), what=boxes[int(j)].name)
 
 
 def largest_clear_diameter(

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Any, Final
 
@@ -18,8 +18,13 @@ from slipfit.build import Build
 from slipfit.fit.bays import held
 from slipfit.fit.board import SPACER_M
 from slipfit.fit.placing import Placed, all_placed
-from slipfit.frame.frame import Access, Frame, KeepOut
+from slipfit.frame.frame import Access, BodyEntry, Frame, KeepOut
 from slipfit.parts.camera import Camera
+from slipfit.parts.kinds import KINDS
+from slipfit.physics.body.box import Box
+from slipfit.physics.body.cylinder import Cylinder
+from slipfit.physics.body.plate import Plate
+from slipfit.physics.body.strut import Strut
 
 Place = tuple[float, float, float]  # station, right, front
 STATION, RIGHT, FRONT = range(3)
@@ -93,6 +98,57 @@ def corners(place: Placed, lies: str) -> tuple[Place, Place]:
     if lies == "across":
         return (-z.high_m, y.low_m, -x.high_m), (-z.low_m, y.high_m, -x.low_m)
     return (x.low_m, y.low_m, z.low_m), (x.high_m, y.high_m, z.high_m)
+
+
+def beside_rotors(build: Build) -> tuple[Solid, ...]:
+    """What a propeller may meet besides a streamlined body: plates, boxes and masts of the frame in
+    their places, arms and leads below each disk, and, where nothing covers them, the parts.
+
+    Motors and feet stand below the hubs and are left out, and so are rods that lie across
+    somewhere else: the frame file does not say which way they point.
+    """
+    frame = build.frame
+    found = [solid for entry in frame.bodies for solid in _body_solids(frame, entry)]
+    if not stands(frame):
+        labels = {kind.id: kind.label for kind in KINDS}
+        found += [replace(s, name=labels.get(s.kind, s.name)) for s in solids(build)]
+    return tuple(found)
+
+
+def _body_solids(frame: Frame, entry: BodyEntry) -> Iterator[Solid]:
+    shape = entry.shape
+    own_place = bool(entry.right_m or entry.front_m)
+    if entry.count == len(frame.rotors) and not own_place:
+        thick = {Plate: "thickness_m", Strut: "chord_m", Cylinder: "diameter_m"}.get(type(shape))
+        if thick and getattr(shape, "across", True):
+            for rotor in frame.rotors:  # somewhere below the disk: only the station counts
+                size = (getattr(shape, thick), 0.0, 0.0)
+                yield _around(entry, size, rotor.right_m, rotor.front_m)
+    elif entry.count == 1 or own_place:
+        size = _size_of(shape)
+        if size is not None:
+            yield _around(entry, size, entry.right_m, entry.front_m)
+
+
+def _size_of(shape: Any) -> Place | None:
+    """Extent of a body along the axes; None where the file does not tell it."""
+    if isinstance(shape, Box):
+        return (shape.length_m, shape.width_m, shape.height_m)
+    if isinstance(shape, Plate):
+        return (shape.thickness_m, shape.width_m, shape.depth_m)
+    if isinstance(shape, Cylinder) and not shape.across:
+        return (shape.length_m, shape.diameter_m, shape.diameter_m)
+    return None
+
+
+def _around(entry: BodyEntry, size: Place, right_m: float, front_m: float) -> Solid:
+    middle = (entry.station_m, right_m, front_m)
+    low = tuple(m - s / 2 for m, s in zip(middle, size, strict=True))
+    high = tuple(m + s / 2 for m, s in zip(middle, size, strict=True))
+    return Solid(
+        kind="", name=entry.name, group="",
+        low=(low[0], low[1], low[2]), high=(high[0], high[1], high[2]),
+    )  # fmt: skip
 
 
 def stands(frame: Frame) -> bool:
@@ -236,6 +292,16 @@ def pairs_of(found: Iterable[Solid], kind: str | None = None) -> Iterator[tuple[
         for b in there[k + 1 :]:
             if a.group != b.group and kind in (None, a.kind, b.kind):
                 yield (b, a) if kind == b.kind else (a, b)
+
+
+def overlapping(build: Build) -> frozenset[str]:
+    """The kinds of part that overlap a part of another place, or what stays free."""
+    there = solids(build)
+    pairs = [*pairs_of(there)]
+    pairs += [(part, box) for part in there for box in free_of_parts(build.frame)]
+    found = (gap for gap in gaps(pairs, 0.0) if gap.gap_m < 0.0)
+    kinds = {solid.kind for gap in found for solid in (gap.first, gap.second)}
+    return frozenset(kinds - {""})
 
 
 Flat = tuple[tuple[float, float], ...]

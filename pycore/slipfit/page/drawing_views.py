@@ -15,6 +15,7 @@ from slipfit.page.svg import hatch, number, text
 WIDE, NARROW = 680, 340
 SIZE = 12.0
 _EDGE = 26.0  # px kept free around the drawing for dimensions
+_FLAT = 180.0  # px: in a lower picture the names of points stand above and below what is drawn
 _ROLES = (  # from back to front
     "field", "ground", "sight", "axis", "disk", "arm", "fin", "shell", "bay", "keep-out", "opening",
     "part", "clash",
@@ -23,7 +24,8 @@ _ROLES = (  # from back to front
 
 @dataclass(frozen=True)
 class _Paper:
-    """Where the drawing lies on the picture; `upright` turns the axis downwards."""
+    """Where the drawing lies on the picture; `upright` turns it a quarter clockwise, so that what
+    was on the left is at the top and what was at the top is on the right."""
 
     drawing: Drawing
     width: float
@@ -47,14 +49,15 @@ class _Paper:
         """The pixel of a point in metres."""
         d = self.drawing
         if self.upright:
-            return _EDGE + (y - d.top) * self.scale, _EDGE + (x - d.left) * self.scale
+            return _EDGE + (d.bottom - y) * self.scale, _EDGE + (x - d.left) * self.scale
         return _EDGE + (x - d.left) * self.scale, _EDGE + (y - d.top) * self.scale
 
 
 def drawing_figure(drawing: Drawing, system: str) -> Tree:
-    """The whole figure: a wide picture and one for phones, on which a long frame stands upright."""
+    """The whole figure: a wide picture and one for phones, on which a long side elevation stands
+    upright. A scene keeps its ground below, and what is seen along the axis its front above."""
     long = (drawing.right - drawing.left) > 1.1 * (drawing.bottom - drawing.top)
-    long = long and not drawing.stages  # a scene keeps its ground below
+    long = long and drawing.id == "side"
     return el(
         "figure",
         el("p", drawing.title, class_="sf-figure-title"),
@@ -232,11 +235,18 @@ def _point(point: Point, paper: _Paper, k: int) -> Tree:
         below = -28.0
     room = text_width(point.label, SIZE)
     place = min(max(x, room / 2 + 2), paper.width - room / 2 - 2)
+    level, lead = y + below, None
+    if paper.height < _FLAT:
+        level = _EDGE - 10.0 if below < 0.0 else paper.height - 34.0 - _EDGE + 16.0
+        start, end = (level + 3.0, y - 22.0) if below < 0.0 else (y + 11.0, level - 12.0)
+        if end > start:
+            lead = el("path", d=f"M{number(x)} {number(start)}V{number(end)}", class_="sf-dim-line")
     return el(
         "g",
         el("title", point.label),
         mark,
-        text(place, y + below, point.label, "sf-dim-text", "middle"),
+        lead,
+        text(place, level, point.label, "sf-dim-text", "middle"),
         class_=f"sf-point sf-point-{point.role}",
         role="img",
         tabindex=0,
