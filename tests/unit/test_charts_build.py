@@ -12,9 +12,10 @@ from site_builds import altered, framed, shipped, swapped
 from slipfit.charts.chart import Chart, band, gaps
 from slipfit.charts.drag_split import SHOWN_CAUSES
 from slipfit.charts.registry import CHARTS
-from slipfit.flight.flight import flight_of
+from slipfit.flight.flight import flight_of, with_rounds
 from slipfit.flight.inputs import esc_of, sampled_inputs
 from slipfit.flight.performance import Performance, performance
+from slipfit.numerics import quantiles
 from slipfit.units import ENERGY, TEMPERATURE
 
 
@@ -139,6 +140,86 @@ def test_flight_sheet_shows_the_legs_and_ends_where_the_flight_does(
     peak = float(flight.peak(flight.condition.winding_K)[0])
     assert max(by_id["winding"]) == pytest.approx(peak)
     assert TEMPERATURE.text(peak, "metric") in chart.caption
+
+
+def test_flight_sheet_is_as_low_as_the_least_voltage_of_the_flight(
+    usual: tuple[Performance, Performance],
+) -> None:
+    p, _ = usual
+    volts = next(s for s in CHARTS["flight_sheet"](p, None).series if s.id == "voltage").values
+    flight = flight_of(p)
+    assert min(volts) == float(flight.least(flight.steps.pack_least_V)[0])
+
+
+def test_samples_fly_the_builds_own_rounds_beside_it(
+    usual: tuple[Performance, Performance],
+) -> None:
+    p, samples = usual
+    flight, drawn = flight_of(p), flight_of(samples)
+    alike = with_rounds(samples, drawn, flight.rounds_flown)
+    assert alike is not None
+    # its rows are the samples' own steps so far, and those that chose as many end alike
+    same = (drawn.passes // 1 == flight.passes[0] // 1) & drawn.able
+    assert 3 <= same.sum() < 60
+    last = np.array([c[drawn.flown[:, s]][-1] for s, c in enumerate(drawn.condition.charge.T)])
+    assert alike.condition.charge[-1, same] == pytest.approx(last[same], rel=1e-12)
+    assert np.abs(alike.condition.charge[-1, ~same] - last[~same]).min() > 1e-3
+    # of the build itself, it is the flight
+    again = with_rounds(p, flight, flight.rounds_flown)
+    assert again is not None
+    for ours, theirs in (
+        (again.condition.charge, flight.condition.charge),
+        (again.board_K, flight.board_K),
+        (again.steps.pack_least_V, flight.steps.pack_least_V),
+    ):
+        assert ours[:, 0] == pytest.approx(theirs[flight.flown[:, 0], 0], rel=1e-12)
+    assert with_rounds(p, flight, 39) is None
+
+
+def test_places_count_legs(usual: tuple[Performance, Performance]) -> None:
+    flight = flight_of(usual[0])
+    places = flight.places()[:, 0]
+    legs = len(np.unique(flight.stretch_of[flight.flown[:, 0]]))
+    assert places[-1] == pytest.approx(legs)
+    assert (np.diff(places) >= 0.0).all()
+    # half of the last leg's time is half of the last leg
+    times = flight.times_s[flight.flown[:, 0], 0]
+    land = flight.stretch_of[flight.flown[:, 0]] == flight.stretch_of[-1]
+    start = times[~land][-1]
+    assert places[land] - (legs - 1) == pytest.approx(
+        (times[land] - start) / (times[-1] - start), abs=1e-9
+    )
+
+
+def test_flight_sheet_has_ranges_once_there_are_samples(
+    usual: tuple[Performance, Performance],
+) -> None:
+    p, samples = usual
+    bare, chart = (CHARTS["flight_sheet"](p, s) for s in (None, samples))
+    assert all(not series.low and not series.high for series in bare.series)
+    assert "ranges" not in bare.caption and "10–90 % ranges" in chart.caption
+    assert chart.x == bare.x
+    for series in chart.series:
+        assert series.low[0] == series.values[0] == series.high[0]
+        for low, middle, high in zip(series.low, series.values, series.high, strict=True):
+            assert low <= middle <= high, series.id
+    alike = with_rounds(samples, flight_of(samples), flight_of(p).rounds_flown)
+    assert alike is not None
+    charge = next(s for s in chart.series if s.id == "charge")
+    assert (charge.low[-1], charge.high[-1]) == pytest.approx(
+        tuple(quantiles(alike.condition.charge[-1], (0.1, 0.9)))
+    )
+
+
+def test_flight_sheet_of_a_weak_pack_ends_its_ranges_where_samples_have_nothing_left() -> None:
+    build = altered("pack", capacity_C=0.25 * shipped().parts["pack"].capacity_C)
+    p = performance(build)
+    samples = performance(build, sampled_inputs(build, 64)[0], p.speeds_m_s)
+    chart = CHARTS["flight_sheet"](p, samples)
+    for series in chart.series:
+        for low, high in zip(series.low, series.high, strict=True):
+            assert (low is None) == (high is None)
+            assert low is None or 0.0 <= low <= high
 
 
 def test_flight_energy_is_that_of_the_flight(usual: tuple[Performance, Performance]) -> None:

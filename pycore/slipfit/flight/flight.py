@@ -145,6 +145,26 @@ class Flight:
         at = np.flatnonzero(self.stretch_of == stretch)
         return values[at[-1]] if len(at) else np.full(len(self.able), np.nan)
 
+    @property
+    def rounds_flown(self) -> int:
+        """Whole rounds that the first sample flies."""
+        inside = (self.parts >= 0) & (self.parts < MOST_ROUNDS) & self.flown[:, 0]
+        return len(np.unique(self.parts[inside]))
+
+    def places(self) -> Array:
+        """Where each step of what the first sample flies ends, as legs done and the share by time
+        of the one that is being flown: (steps, samples), so that flights of one list of legs can be
+        compared leg by leg."""
+        there = self.flown[:, 0]
+        times, legs = self.steps.duration_s[there], self.stretch_of[there]
+        first = np.flatnonzero(np.diff(legs, prepend=-1))
+        rank = np.searchsorted(first, np.arange(len(legs)), side="right") - 1
+        ends = np.cumsum(times, axis=0)
+        whole = np.add.reduceat(times, first, axis=0)
+        begun = np.cumsum(whole, axis=0) - whole
+        share = (ends - begun[rank]) / np.maximum(whole[rank], 1e-9)
+        return np.asarray(rank[:, None] + np.minimum(share, 1.0))
+
     def charge_by_part(self) -> ChargeUse:
         """Shares of the capacity that the parts of the first sample's flight take."""
         drawn = (self.steps.pack_current_A * self.steps.duration_s / self.circuit.capacity)[:, 0]
@@ -190,6 +210,41 @@ def flight_of(p: Performance) -> Flight:
 def fly(p: Performance, legs: Sequence[Leg], finer: int = 1) -> Flight:
     """The flight of legs; `finer` divides the time steps, to show that they are short enough."""
     return _Flyer(p, plan_of(p, legs), finer).flight()
+
+
+def with_rounds(p: Performance, flight: Flight, rounds: int) -> Flight | None:
+    """The flight of samples with as many rounds for every one, whatever that leaves in its pack;
+    None where none of them got so far. What ends a flight is not asked."""
+    kept = flight.parts < rounds
+    if not kept.any() or (rounds and not (flight.parts == rounds - 1).any()):
+        return None
+    flyer = _Flyer(p, flight.plan, 1)
+    last = np.flatnonzero(kept)[-1]
+    flyer.condition = Condition(**{k: v[last] for k, v in vars(flight.condition).items()})
+    for stretch in flight.plan.closing:
+        flyer._fly(stretch, MOST_ROUNDS)
+    log = flyer.log
+
+    def joined(before: Any, after: Any) -> Any:
+        return np.concatenate([before[kept], after]) if len(after) else before[kept]
+
+    def records(cls: type, before: Any, after: Any) -> Any:
+        pairs = ((k, joined(v, [getattr(r, k) for r in after])) for k, v in vars(before).items())
+        return cls(**dict(pairs))
+
+    whole = replace(
+        flight,
+        stretches=(*flight.stretches, *log.stretches),
+        stretch_of=joined(
+            flight.stretch_of, len(flight.stretches) + np.array(log.stretch_of, dtype=np.intp)
+        ),
+        parts=joined(flight.parts, log.rounds),
+        steps=records(Step, flight.steps, log.steps),
+        condition=records(Condition, flight.condition, log.conditions),
+        speed_m_s=joined(flight.speed_m_s, log.speeds),
+    )
+    flown = np.ones(whole.speed_m_s.shape, dtype=bool)
+    return replace(whole, flown=flown, board_K=flyer._board(whole, flown))
 
 
 @dataclass(kw_only=True)
