@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from fit_builds import BUILD, FRAME, with_frame, with_part, without
 from site_builds import library
 from slipfit.checks.fit_checks import fit_verdicts
+from slipfit.drawings.registry import DRAWINGS
 from slipfit.fit.solids import (
     FRONT,
     RIGHT,
@@ -394,6 +395,29 @@ def test_a_tilted_camera_may_meet_what_a_level_one_passes():
     found = verdict(tilted, "parts_apart")
     assert found.state == "clashes"
     assert found.sentence_metric.startswith("GPS module and camera clash")
+
+
+@pytest.mark.parametrize("id", ["side", "top"])
+def test_parts_that_meet_are_hatched_in_the_drawing(id):
+    seat = dataclasses.replace(FRAME.stack_seat, station_m=0.126)  # the ESC alone in the pack
+    flat = dataclasses.replace(BUILD.parts["stack"], length_m=0.020)
+    build = with_frame(stack_seat=seat)
+    build = dataclasses.replace(build, parts={**build.parts, "stack": flat})
+    drawing = DRAWINGS[id](build, None)
+    hatched = {outline.name for outline in drawing.outlines if outline.role == "clash"}
+    pack = "6S 1600 mAh: clear, but clashes with what lies beside it"
+    assert hatched == ({pack, "60 A board"} if id == "side" else {pack})
+
+
+@pytest.mark.parametrize("id", ["side", "top", "section"])
+def test_what_stays_free_and_openings_are_drawn_to_scale(id):
+    drawing = DRAWINGS[id](BUILD, None)
+    (duct,) = [outline for outline in drawing.outlines if outline.role == "keep-out"]
+    assert duct.name == "stays free: cable duct"
+    size = [max(p[k] for p in duct.points) - min(p[k] for p in duct.points) for k in (0, 1)]
+    assert size == pytest.approx({"side": (0.050, 0.004)}.get(id, (0.006, 0.004)))
+    shown = [outline.name for outline in drawing.outlines if outline.role == "opening"]
+    assert shown == ([] if id == "section" else ["side window", "card flap"])
 
 
 # ---------------------------------------------------------------- keep-outs

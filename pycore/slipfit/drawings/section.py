@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 import numpy as np
 
 from slipfit.build import Build
@@ -12,6 +14,7 @@ from slipfit.fit.boxes import wall_gap
 from slipfit.fit.placing import all_placed, upright
 from slipfit.fit.rotors import section_polygon
 from slipfit.fit.solids import FRONT, RIGHT, STATION, free_of_parts
+from slipfit.frame.frame import Bay, Frame
 
 _ARC = np.linspace(0.0, np.pi / 2, 9)
 
@@ -93,17 +96,8 @@ def draw_section(
             dimensions.append(
                 gap_dimension(middle, -front_edge, middle, -wall, _exact(wall - front_edge))
             )
-    # What stays free where this section cuts it: across the axis, or from front to back.
-    cut, level, up = (FRONT, -station, STATION) if lying else (STATION, station, FRONT)
-    for box in free_of_parts(frame) if bay else ():
-        if box.low[cut] <= level <= box.high[cut]:
-            y1, y2 = sorted((box.low[up], box.high[up]))
-            y1, y2 = (y1, y2) if lying else (-y2, -y1)
-            outlines.append(
-                rectangle(
-                    "keep-out", box.low[RIGHT], box.high[RIGHT], y1, y2, f"stays free: {box.name}"
-                )
-            )
+    if bay:
+        outlines += _free_beside(frame, bay, lying)
     if not outlines:
         outlines.append(Outline(role="axis", points=((0.0, -0.01), (0.0, 0.01)), closed=False))
     lies = "The pack lies against two walls, and the whole gap shows on the other sides."
@@ -119,6 +113,17 @@ def draw_section(
         (),
         dimensions,
     )
+
+
+def _free_beside(frame: Frame, bay: Bay, lying: bool) -> Iterator[Outline]:
+    """What stays free of parts somewhere along a bay that is turned `upright`."""
+    for box in free_of_parts(frame):
+        low, high, y1, y2 = box.low[STATION], box.high[STATION], -box.high[FRONT], -box.low[FRONT]
+        if lying:
+            low, high, y1, y2 = y1, y2, low, high
+        if abs(low + high - 2 * bay.station_m) <= bay.length_m + high - low:
+            name = f"stays free: {box.name}"
+            yield rectangle("keep-out", box.low[RIGHT], box.high[RIGHT], y1, y2, name)
 
 
 def _exact(gap_m: float) -> float:

@@ -14,6 +14,7 @@ BOARD_CHECKS: Final = {
     "esc": ("esc_board", "esc_holes"),
     "stack": ("stack_board", "stack_holes", "stack_height"),
 }
+BESIDE: Final = ", but clashes with what lies beside it"
 _MARGIN = 0.04  # of the larger side, kept free around a drawing
 
 

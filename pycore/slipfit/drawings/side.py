@@ -11,6 +11,7 @@ from slipfit.checks.fit_checks import fit_verdicts
 from slipfit.checks.verdict import Verdict
 from slipfit.drawings.drawing import Dimension, Drawing, Outline, Point
 from slipfit.drawings.shapes import (
+    BESIDE,
     BOARD_CHECKS,
     bounded,
     gap_dimension,
@@ -115,13 +116,14 @@ def _bay(build: Build, drawn: Bay) -> tuple[list[Outline], list[Dimension]]:
     parts = held(build.frame, drawn, build.parts)
     pile = ("station", "right", "front")[PILED.index(bay.piled)]
     gaps: list[Dimension] = []
+    over = overlapping(build)
     for kind, place in all_placed(drawn, parts).items():
         outlines.append(
             rectangle(
-                "clash" if place.state == "clashes" else "part",
+                "clash" if place.state == "clashes" or kind in over else "part",
                 place.station.low_m, place.station.high_m,
                 -place.front.high_m, -place.front.low_m,
-                f"{parts[kind].name}: {_said(place)}",
+                f"{parts[kind].name}: {_said(place)}" + BESIDE * (kind in over),
             )
         )  # fmt: skip
         if place.leads:
@@ -312,6 +314,7 @@ def _camera(build: Build, verdicts: tuple[Verdict, ...]) -> Iterator[Outline]:
     camera, seat = build.parts.get("camera"), build.frame.camera_seat
     if isinstance(camera, Camera):
         yield turned_rectangle(
+            "clash" if "camera" in overlapping(build) else
             _state(verdicts, "camera_cage", "camera_room", "camera_uptilt"),
             seat.station_m, -seat.front_m, camera.depth_m, camera.height_m,
             math.atan2(-math.cos(build.uptilt_rad), -math.sin(build.uptilt_rad)),

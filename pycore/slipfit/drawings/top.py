@@ -13,6 +13,7 @@ from slipfit.checks.fit_checks import fit_verdicts
 from slipfit.checks.verdict import Verdict
 from slipfit.drawings.drawing import Dimension, Drawing, Outline, Point
 from slipfit.drawings.shapes import (
+    BESIDE,
     BOARD_CHECKS,
     bounded,
     gap_dimension,
@@ -22,7 +23,16 @@ from slipfit.drawings.shapes import (
 from slipfit.fit.bays import held
 from slipfit.fit.placing import all_placed, upright
 from slipfit.fit.rotors import body_half_height, section_polygon
-from slipfit.fit.solids import FRONT, RIGHT, Solid, boards, free_of_parts, on_seat, openings
+from slipfit.fit.solids import (
+    FRONT,
+    RIGHT,
+    Solid,
+    boards,
+    free_of_parts,
+    on_seat,
+    openings,
+    overlapping,
+)
 from slipfit.frame.frame import Bay, BodyEntry, Frame, RotorMount
 from slipfit.parts.camera import Camera
 from slipfit.parts.motor import Motor
@@ -193,7 +203,8 @@ def _boards(build: Build, verdicts: tuple[Verdict, ...]) -> Iterator[Outline]:
     room = on_seat(build.frame, 0.0, seat.max_height_m, seat.max_length_m, seat.max_width_m)
     yield _seen("bay", room, room.name)
     for board in boards(build):
-        yield _seen(_state(verdicts, *BOARD_CHECKS[board.kind]), board, board.name)
+        role = _state(verdicts, *BOARD_CHECKS[board.kind])
+        yield _seen("clash" if board.kind in overlapping(build) else role, board, board.name)
 
 
 def _bay(build: Build, bay: Bay) -> Iterator[Outline]:
@@ -207,13 +218,14 @@ def _bay(build: Build, bay: Bay) -> Iterator[Outline]:
         "bay", room.right_m, middle, wide, long, 0.0, bay.label or f"{bay.kind} bay"
     )
     parts = held(build.frame, bay, build.parts)
+    over = overlapping(build)
     for kind, place in all_placed(bay, parts).items():
         span = place.station if across else place.front
         sign = 1.0 if across else -1.0
         yield rectangle(
-            "clash" if place.state == "clashes" else "part",
+            "clash" if place.state == "clashes" or kind in over else "part",
             place.right.low_m, place.right.high_m, sign * span.low_m, sign * span.high_m,
-            f"{parts[kind].name}: {place.state}",
+            f"{parts[kind].name}: {place.state}" + BESIDE * (kind in over),
         )  # fmt: skip
 
 
@@ -229,6 +241,7 @@ def _camera(build: Build, verdicts: tuple[Verdict, ...]) -> Iterator[Outline]:
         tilt = build.uptilt_rad
         seen = abs(camera.depth_m * math.cos(tilt)) + abs(camera.height_m * math.sin(tilt))
         yield turned_rectangle(
+            "clash" if "camera" in overlapping(build) else
             _state(verdicts, "camera_cage", "camera_room", "camera_uptilt"),
             seat.right_m, -seat.front_m, camera.width_m, seen, 0.0, camera.name,
         )  # fmt: skip
