@@ -15,7 +15,7 @@ import pytest
 from site_builds import altered, shipped, swapped
 from slipfit.build import Build
 from slipfit.checks.limits import LIMITS
-from slipfit.effects import effects
+from slipfit.effects import CHANGES, effects
 from slipfit.flight.flight import flight_of
 from slipfit.flight.performance import performance
 from slipfit.parts.esc import Esc
@@ -92,6 +92,48 @@ def test_eight_cells_call_for_caution():
     assert sum(state != "inside" for state in states.values()) >= 4
 
 
+SENSIBLE = ("m28-1950", "m28-1700", "m28-1300")
+
+
+def eight_with(motor: str) -> Build:
+    """Eight cells of a shelf's pack for them, as large as the six that the frame ships with, on an
+    80 A ESC."""
+    build = swapped(pack="k8-1300", motor=motor)
+    pack = build.parts["pack"]
+    ratio = shipped().parts["pack"].capacity_C / pack.capacity_C
+    build = altered(
+        "pack", of=build, capacity_C=ratio * pack.capacity_C, mass_kg=ratio * pack.mass_kg,
+        cell_resistance_ohm=pack.cell_resistance_ohm / ratio,
+    )  # fmt: skip
+    return esc_of(80.0, build)
+
+
+@pytest.mark.parametrize("motor", SENSIBLE)
+def test_in_short_of_sensible_builds_on_eight_cells_is_a_caution(motor):
+    found = report(eight_with(motor))
+    short, limits = found.in_short["metric"], [v for v in found.verdicts if v.family == "limit"]
+    worst = max(v.severity for v in limits)
+    assert worst >= 1  # never all kept: tips near the speed of sound, or more
+    assert "every limit is kept" not in short
+    said = next(v for v in limits if v.severity == worst)
+    assert said.sentence_metric in short
+    assert next(v for v in limits if v.id == "tip_mach").state != "inside"
+
+
+def test_eight_cells_are_the_less_a_caution_the_fewer_turns_a_volt_gives():
+    builds = {motor: report(eight_with(motor)) for motor in SENSIBLE}
+    for id in ("esc_current", "esc_burst", "flight_voltage", "pack_current"):
+        amounts = [next(v for v in r.verdicts if v.id == id).amount for r in builds.values()]
+        assert amounts == sorted(amounts, reverse=True), id
+    past = [sum(v.severity == 2 for v in r.verdicts) for r in builds.values()]
+    assert past[0] > past[-1] == 0
+    assert (
+        builds["m28-1300"]
+        .in_short["metric"]
+        .startswith("Nothing clashes and nothing is past a limit. Tip Mach is near its limit")
+    )
+
+
 def test_in_short_says_the_worst_first_with_its_ratio():
     short = told("six on 40").in_short["metric"]
     worst = verdict("six on 40", "esc_current")
@@ -112,6 +154,30 @@ def test_steeper_pitch_draws_more_and_heats_everything():
     assert packs[1] > packs[0]
     assert verdict("steeper", "esc_current").amount > verdict("shipped", "esc_current").amount
     assert steep.in_short["metric"] != flat.in_short["metric"]
+
+
+@pytest.mark.parametrize(
+    "build", [shipped(), eight_with("m28-1300")], ids=["six cells", "eight cells"]
+)
+def test_an_inch_more_pitch_of_the_same_blade_draws_more_and_heats_everything(build):
+    steeper = dict(CHANGES)["an inch more pitch"](build)
+    assert steeper is not None
+    flat, steep = report(build), report(steeper)
+    for id in (
+        "top_speed", "motor_current_full", "motor_current_static", "pack_current_full",
+        "power_full", "esc_loss_full", "winding_first_pass",
+    ):  # fmt: skip
+        assert steep.figures[id].value > flat.figures[id].value, id
+    # after the same first pass, everything that the current goes through is warmer
+    flights = [flight_of(r.performance) for r in (flat, steep)]
+    for what in ("winding_K", "case_K", "pack_K"):
+        after = [f.at_end(f.first_run(), getattr(f.condition, what))[0] for f in flights]
+        assert after[1] > after[0], what
+    boards = [f.at_end(f.first_run(), f.board_K)[0] for f in flights]
+    assert boards[1] > boards[0]
+    for id in ("esc_current", "esc_burst", "motor_current", "pack_current"):
+        before, then = (next(v for v in r.verdicts if v.id == id).amount for r in (flat, steep))
+        assert then > before, id
 
 
 def test_effects_say_the_same():
