@@ -11,6 +11,8 @@ import pytest
 
 from site_builds import library
 from slipfit.buildfile import read_build_toml
+from slipfit.charts.registry import CHARTS
+from slipfit.drawings.registry import DRAWINGS, FLOWN
 from slipfit.figures.registry import FIGURES
 from slipfit.kit import tokens
 from slipfit.link import read_link
@@ -102,6 +104,15 @@ def test_conditions_on_the_page_about_adapting_notes_are_understood():
     assert len(examples) == 11
     for example in examples:
         assert condition_problem(example, frame, shelf) == ""
+
+
+def test_every_figure_chart_and_drawing_has_a_place_on_some_page():
+    text = "\n".join(page.read_text(encoding="utf-8") for page in FRAME_PAGES)
+    assert {kind.id for kind in FIGURES} <= set(TOKEN.findall(text))
+    placed = set(re.findall(r"^\{((?:chart|drawing) \w+)\}$", text, re.MULTILINE))
+    assert {f"chart {id}" for id in CHARTS} | {
+        f"drawing {id}" for id in (*DRAWINGS, *FLOWN)
+    } == placed
 
 
 def test_tokens_that_stand_alone_are_all_on_the_page_about_notes():
