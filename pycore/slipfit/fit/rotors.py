@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import combinations
 from typing import Protocol
 
@@ -133,21 +134,21 @@ def body_gap(outline: Outline, rotor: RotorMount, diameter_m: float, thickness_m
     plane; in each, the disk's edge is a short line along the axis and the body the polygon of its
     outline.
     """
+    x, axes, reach = _shadows(outline, rotor.right_m, rotor.front_m)
+    low, high = rotor.station_m - thickness_m / 2, rotor.station_m + thickness_m / 2
+    return float(_shadow_gaps(x, reach, axes - diameter_m / 2, low, high).max())
+
+
+@lru_cache(maxsize=64)
+def _shadows(outline: Outline, right_m: float, front_m: float) -> tuple[Array, Array, Array]:
+    """Stations of a body, and in every direction that is tried from it to a rotor, how far off the
+    rotor's axis is and how far the body reaches at each station; kept for all propellers."""
     x = np.asarray(outline.stations_m, dtype=float)
     if len(x) < 2 or not (np.diff(x) >= 0).all():
         raise InputError("frame: outline must have two or more rising stations")
-    towards = np.arctan2(rotor.front_m, rotor.right_m)
-    angles = np.concatenate([towards + _FAN_RAD, _FACES_RAD])
+    angles = np.concatenate([np.arctan2(front_m, right_m) + _FAN_RAD, _FACES_RAD])
     right, front = np.cos(angles), np.sin(angles)
-    tips = rotor.right_m * right + rotor.front_m * front - diameter_m / 2
-    gaps = _shadow_gaps(
-        x,
-        section_reach(outline, right, front),
-        tips,
-        rotor.station_m - thickness_m / 2,
-        rotor.station_m + thickness_m / 2,
-    )
-    return float(gaps.max())
+    return x, right_m * right + front_m * front, section_reach(outline, right, front)
 
 
 def _shadow_gaps(x: Array, reach: Array, tips: Array, low: float, high: float) -> Array:
@@ -231,12 +232,18 @@ def largest_clear_diameter(
 
     False position (Illinois): room is nearly a straight line, so that few steps are taken.
     """
-    low_room, high_room = room(low_m), room(high_m)
-    if low_room < 0:
-        return 0.0
+    high_room = room(high_m)
     if high_room >= 0:
         return high_m
-    a, fa, b, fb = low_m, low_room, high_m, high_room
+    # A rim moves by half of what its diameter does: a first guess that is seldom far off.
+    b, fb = high_m, high_room
+    a = max(low_m, high_m + 2 * high_room)
+    fa = room(a)
+    if fa < 0:
+        a, fa, b, fb = low_m, room(low_m), a, fa
+    if fa < 0:
+        return 0.0
+    low_m = a
     for _ in range(steps):
         c = (a * fb - b * fa) / (fb - fa)
         fc = room(c)
