@@ -240,10 +240,10 @@ class Channel:
     `esc_losses` says, as a polynomial in current and voltage that is made once. A dead time above
     zero is taken for granted."""
 
-    def __init__(self, fet_resistance_ohm: Real, pwm_frequency_Hz: float) -> None:
+    def __init__(self, fet_resistance_ohm: Real, pwm_frequency_Hz: Real) -> None:
         one = esc_losses(1.0, 1.0, 0.5, fet_resistance_ohm, pwm_frequency_Hz)
         self._narrowest = 2.0 * SWITCH.dead_time_s * pwm_frequency_Hz  # of a pulse, over a period
-        share = min(0.5 / self._narrowest, 1.0)
+        share = np.minimum(0.5 / self._narrowest, 1.0)
         self.gates_W, self._per_A2 = one.gate_W, one.conduction_W
         self._per_A_V, self._per_A = one.switching_W / share, one.dead_time_W / share
         self._per_V, self._per_V2 = one.recovery_W / share, one.output_capacitance_W / share
