@@ -122,8 +122,8 @@ def _body_solids(frame: Frame, entry: BodyEntry) -> Iterator[Solid]:
         thick = {Plate: "thickness_m", Strut: "chord_m", Cylinder: "diameter_m"}.get(type(shape))
         if thick and getattr(shape, "across", True):
             for rotor in frame.rotors:  # somewhere below the disk: only the station counts
-                size = (getattr(shape, thick), 0.0, 0.0)
-                yield _around(entry, size, rotor.right_m, rotor.front_m)
+                thin = (getattr(shape, thick), 0.0, 0.0)
+                yield _around(entry, thin, rotor.right_m, rotor.front_m)
     elif entry.count == 1 or own_place:
         size = _size_of(shape)
         if size is not None:
