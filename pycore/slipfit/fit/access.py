@@ -11,7 +11,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Final, NamedTuple
 
 from slipfit.build import Build
@@ -66,8 +65,7 @@ CARD_WAYS: Final = (
 ROOM_M: Final = 1.0e-3  # round a plug on its way, to be clear; common practice, no source
 
 
-@dataclass(frozen=True, kw_only=True)
-class Reach:
+class Reach(NamedTuple):
     """The best way to a socket: the opening, how the part is turned for it and the least of what
     is left: beside the opening's `edge`, of the reach in `depth`, or to a part in the way, which
     is then named. Where no opening looks to the socket, `limit` is `none` and the gap the distance

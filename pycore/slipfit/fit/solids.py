@@ -12,7 +12,7 @@ import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from typing import Any, Final
+from typing import Any, Final, NamedTuple
 
 from slipfit.build import Build
 from slipfit.fit.bays import held
@@ -62,8 +62,7 @@ class Solid:
         return ((x, z), (u, z), (u, w), (x, w))
 
 
-@dataclass(frozen=True, kw_only=True)
-class Gap:
+class Gap(NamedTuple):
     """The gap between two solids, negative where they overlap, and the axis it lies along."""
 
     first: Solid
