@@ -37,7 +37,7 @@ def day_form(link, system):
 def test_a_day_sent_unchanged_changes_nothing(system):
     standard = result("swap", kind="gps", part="g20")["link"]
     fields = day_form(standard, system)
-    assert set(fields) == {"air", "packs", "height", "wind", "uptilt"}
+    assert set(fields) == {"air", "packs", "pack_flights", "height", "wind", "uptilt"}
     assert result("day", link=standard, fields=fields, system=system)["link"] == standard
 
 
