@@ -42,11 +42,12 @@ def bench_sheet(figures: Mapping[str, Figure], system: str) -> Tree:
 
 
 def _row(figure: Figure, how: str, system: str) -> Tree:
+    waiting = "no range" if figure.exact else "…"
     return el(
         "tr",
         cell(capital(figure.label), how, tag="th", scope="row"),
         el("td", figure.text(system), class_="sf-list-number"),
-        el("td", figure.range_text(system) or "…", class_="sf-list-number"),
+        el("td", figure.range_text(system) or waiting, class_="sf-list-number"),
         el(
             "td",
             el(
