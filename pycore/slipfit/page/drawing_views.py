@@ -15,7 +15,8 @@ from slipfit.page.svg import hatch, number, text
 WIDE, NARROW = 680, 340
 SIZE = 12.0
 _EDGE = 26.0  # px kept free around the drawing for dimensions
-_FLAT = 180.0  # px: in a lower picture the names of points stand above and below what is drawn
+_FLAT = 0.5  # height over width below which the names of points stand above and below the drawing
+_BELOW = 34.0  # px for the scale bar
 _ROLES = (  # from back to front
     "field", "ground", "sight", "axis", "disk", "arm", "fin", "shell", "bay", "keep-out", "opening",
     "part", "clash",
@@ -43,7 +44,7 @@ class _Paper:
         """Height of the picture in px, with room for the scale bar."""
         d = self.drawing
         along = (d.right - d.left) if self.upright else (d.bottom - d.top)
-        return along * self.scale + 2 * _EDGE + 34
+        return along * self.scale + 2 * _EDGE + _BELOW
 
     def at(self, x: float, y: float) -> tuple[float, float]:
         """The pixel of a point in metres."""
@@ -236,8 +237,9 @@ def _point(point: Point, paper: _Paper, k: int) -> Tree:
     room = text_width(point.label, SIZE)
     place = min(max(x, room / 2 + 2), paper.width - room / 2 - 2)
     level, lead = y + below, None
-    if paper.height < _FLAT:
-        level = _EDGE - 10.0 if below < 0.0 else paper.height - 34.0 - _EDGE + 16.0
+    foot = paper.height - _EDGE - _BELOW
+    if foot - _EDGE < _FLAT * paper.width:
+        level = _EDGE - 10.0 if below < 0.0 else foot + 16.0
         start, end = (level + 3.0, y - 22.0) if below < 0.0 else (y + 11.0, level - 12.0)
         if end > start:
             lead = el("path", d=f"M{number(x)} {number(start)}V{number(end)}", class_="sf-dim-line")
