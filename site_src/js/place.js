@@ -82,8 +82,11 @@ function same(element, tag, attributes, svg) {
   return element.localName === tag
     && element.namespaceURI === (svg ? SVG : HTML)
     && (element.getAttribute('id') ?? '') === (attributes.id ?? '')
-    && (element.getAttribute('class') ?? '').split(' ')[0] === (attributes.class ?? '').split(' ')[0];
+    && firstClass(element.getAttribute('class')) === firstClass(attributes.class);
 }
+
+/** @param {string | null | undefined} classes  the theme marks what has the focus with its own */
+const firstClass = classes => (classes ?? '').split(' ').find(name => name !== 'focus-visible') ?? '';
 
 /**
  * @param {string} tag
