@@ -48,6 +48,7 @@ EXAMPLES: dict[str, tuple[str, Any]] = {
     "page in metric": ("page", {"link": LINK, "slots": SLOTS, "system": "metric"}),
     "page in imperial": ("page", {"link": LINK, "slots": SLOTS, "system": "imperial"}),
     "a warm day": ("page", {"link": f"{LINK};air=30C;height=500m", "slots": SLOTS}),
+    "an old pack": ("explain", {"link": f"{LINK};pack_flights=150", "figure": "flight_time"}),
     "a link that is no link": ("page", {"link": "#b1;<b>;=;;motor=%00", "slots": ["short"]}),
     "an unknown part": ("page", {"link": f"{LINK};motor=none", "slots": ["shelf", "short"]}),
     "changes": ("page", {"link": LINK, "slots": [], "previous": {"top_speed": 50.0}}),

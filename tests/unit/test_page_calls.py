@@ -4,7 +4,7 @@ import pytest
 
 from site_builds import DOCS, SLUG, site_files
 from slipfit import api
-from slipfit.markup import plain_text
+from slipfit.markup import plain_text, to_html
 
 LINK = f"#b1;{SLUG}"
 
@@ -76,3 +76,26 @@ def test_own_form_guesses_from_what_is_typed():
     assert values["capacity"]["value"] == "1600"
     assert values["mass"]["placeholder"].endswith(" g")
     assert "If empty, guessed" in plain_text(tree)
+
+
+def test_the_age_of_the_pack_is_asked_for_said_and_explained():
+    standard = result("swap", kind="gps", part="g20")["link"]
+    fields = day_form(standard, "metric")
+    assert fields["pack_flights"] == "0"
+    old = result("day", fields=fields | {"pack_flights": "150"})["link"]
+    assert old.endswith(";pack_flights=150")
+    page = result("page", link=old, slots=["day", "value:top_speed"])
+    said = to_html(page["slots"]["day"]).replace("\N{NARROW NO-BREAK SPACE}", " ")
+    assert "with the pack, 150 flights old, at 30 °C and charged to 100 %." in said
+    usual = result("page", slots=["value:top_speed"])["figures"]["top_speed"]
+    assert page["figures"]["top_speed"] < 0.99 * usual
+    tree = to_html(result("explain", link=old, figure="flight_time")["tree"])
+    assert "after 150 flights 84% of the capacity and 1.28 times the resistance" in tree
+    assert "± 60% of the change" in tree
+    assert "flights" not in plain_text(result("explain", figure="flight_time")["tree"])
+    assert result("day", link=old, fields=fields | {"pack_flights": ""})["link"] == standard
+    wrong = result("day", fields=fields | {"pack_flights": "many"})
+    assert wrong["errors"] == [
+        {"field": "pack_flights", "message": "pack_flights must be a whole number, got 'many'"}
+    ]
+    assert "many" in to_html(wrong["tree"])

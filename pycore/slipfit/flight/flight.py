@@ -271,7 +271,8 @@ class _Flyer:
         self.able: Mask = p.can_hover[:, 0].copy()
         mass, thrust = np.ravel(p.inputs.mass_kg), p.standing.rotor.thrust_N[:, 0]
         lift = np.nan_to_num(p.build.rotor_count * thrust / mass)
-        self.pull = np.sqrt(np.maximum(lift**2 - G0_M_S2**2, 1.0))  # acceleration, last known
+        self.at_rest = np.sqrt(np.maximum(lift**2 - G0_M_S2**2, 1.0))
+        self.pull = self.at_rest  # the acceleration in the middle of the last piece of a run-up
 
     @cached_property
     def full_throttle(self) -> FullThrottle:
@@ -339,6 +340,7 @@ class _Flyer:
         # a speed that the build cannot hold is flown as fast as it goes
         target = target if state is None else np.where(state.valid, target, np.inf)
         left = np.full(self.samples, length_m)
+        self.pull = self.at_rest
         first = _FIRST_M
         if state is not None:  # an even run-up: half of it at a time
             even = np.max(target[np.isfinite(target)] ** 2, initial=0.0) - np.min(self.speed) ** 2
@@ -378,12 +380,13 @@ class _Flyer:
         start and about its middle, as far as the last acceleration would carry in half of it.
         """
         V = self.speed
-        nudged = np.sqrt(V**2 + 4.0 + np.minimum(self.pull, most) * ds)
+        ahead = np.maximum(4.0 + 0.05 * V**2, np.minimum(self.pull, most) * ds)
+        nudged = np.sqrt(V**2 + ahead)
         both = self._thrusting(np.stack([V, nudged]), self.condition, most)
         a, faster = both.acceleration_m_s2
         self.pull = np.maximum(faster, 0.0)
         slope = faster - a
-        slope = slope / (nudged**2 - V**2)
+        slope = slope / ahead
         z = np.minimum(2.0 * slope * ds, 2.0)
         growth = np.where(np.abs(z) > 1e-9, np.expm1(z) / np.where(z == 0.0, 1.0, z), 1.0)
         square = np.maximum(V**2 + 2.0 * a * ds * growth, 1.0)

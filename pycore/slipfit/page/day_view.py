@@ -72,7 +72,7 @@ def day_sentence(build: ShownBuild, system: str) -> str:
     charge = PERCENT.text(day.charge, system)
     wind = WIND.text(day.wind_m_s, system)
     moving = f" in a wind of {wind}" if day.wind_m_s > 0.0 else ""
-    age = "" if not day.pack_flights else f" after {day.pack_flights} flights"
+    age = f", {day.pack_flights} flights old," if day.pack_flights else ""
     return (
         f"Estimated for air at {air} and {humidity} humidity{moving}, {height} above the sea, "
         f"with the pack{age} at {pack} and charged to {charge}."
