@@ -18,7 +18,6 @@ from slipfit.library import default_build
 from slipfit.markup import to_html
 from slipfit.parts.kinds import KINDS
 from slipfit.parts.schema import json_schema as part_schema
-from slipfit.physics.rotor_map import map_key
 from slipfit.report import report
 
 
@@ -46,7 +45,7 @@ def solved_rotors() -> bytes:
         found = report(default_build(known, slug))
         assert found.verdicts  # which fly the legs
         rotor = found.performance.rotors.map
-        maps[map_key(rotor.blade, rotor.air)] = rotor.saved()
+        maps[rotor.key] = rotor.saved()
     return pickle.dumps(maps)
 
 

@@ -31,13 +31,13 @@ def test_a_core_that_is_there_already_counts_as_used(tmp_path: Path) -> None:
         (assets.browser.HERE / name).read_bytes()
         for name in ("precompile.mjs", "package-lock.json")
     )
-    name = assets.browser.digest(recipe + assets.source_zip(package, {}))[:16]
+    name = assets.browser.digest(recipe + assets.source_zip(package, {}, b""))[:16]
     for k in range(assets.CORES_KEPT + 1):
         (cores / f"{k}.zip").write_bytes(b"another")
         os.utime(cores / f"{k}.zip", ns=(0, 10**18 + k))
     (cores / f"{name}.zip").write_bytes(b"this one")
     os.utime(cores / f"{name}.zip", ns=(0, 0))
-    made = assets.core_zip(package, {}, tmp_path / "runtime", print, tmp_path / "cache")
+    made = assets.core_zip(package, {}, b"", tmp_path / "runtime", print, tmp_path / "cache")
     assert made == b"this one"
     assert (cores / f"{name}.zip").exists()
     assert len(list(cores.iterdir())) == assets.CORES_KEPT

@@ -146,6 +146,11 @@ class RotorMap:
             valid.reshape(shape),
         )  # fmt: skip
 
+    @property
+    def key(self) -> str:
+        """Name of the blade in its air, the same wherever the map is made."""
+        return _key(self.blade, self.air)
+
     def saved(self) -> Saved:
         """The nodes that have been solved so far, for `use_saved` elsewhere."""
         straight, bent = np.nonzero(self._has_axial), np.nonzero(self._solved)
@@ -318,13 +323,32 @@ _saved: dict[str, Saved] = {}
 
 
 def use_saved(maps: Mapping[str, Saved]) -> None:
-    """Have maps begin with nodes that were solved before, each by its `map_key`."""
+    """Have maps begin with nodes that were solved before.
+
+    Parameters
+    ----------
+    maps : Mapping
+        What `RotorMap.saved` gave, by `RotorMap.key`. [1]
+
+    Returns
+    -------
+    none : None
+        Maps made from now on use them; those that exist stay. [1]
+
+    Validity
+    --------
+    Nodes of the same models only: keep them with the version that solved them.
+
+    Source
+    ------
+    The direct solve of `rotor_loads`.
+    """
     _saved.update(maps)
 
 
-def map_key(blade: Blade, air: Air) -> str:
-    """A name of a blade in an air: ten digits of each number, as another machine may round the
-    rest otherwise."""
+def _key(blade: Blade, air: Air) -> str:
+    """A blade in an air by ten digits of each number: another machine may round the rest
+    otherwise."""
     stations = (blade.r_R, blade.chord_m, blade.pitch_angle_rad, blade.thickness_ratio)
     numbers = np.concatenate([[blade.radius_m, blade.hub_r_R], *stations, list(vars(air).values())])
     return " ".join([blade.section, str(blade.blade_count), *(f"{x:.10g}" for x in numbers)])
@@ -355,7 +379,7 @@ def rotor_map(blade: Blade, air: Air) -> RotorMap:
     The direct solve of `rotor_loads`.
     """
     made = RotorMap(blade, air)
-    saved = _saved.get(map_key(blade, air)) if _saved else None
+    saved = _saved.get(made.key) if _saved else None
     if saved is not None:
         made._restore(saved)
     return made
