@@ -28,8 +28,10 @@ NOT_FORMULAS = {
     "body.loads.flow_past",
     "body.loads.require",
     "body.loads.shape_key",
+    "fastener.head_volume",
     "fastener.thread_of",
     "section.section_names",
+    "rotor_map.use_saved",
 }
 _BY_LENGTH = sorted(SUFFIXES, key=len, reverse=True)
 

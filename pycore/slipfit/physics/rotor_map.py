@@ -323,26 +323,8 @@ _saved: dict[str, Saved] = {}
 
 
 def use_saved(maps: Mapping[str, Saved]) -> None:
-    """Have maps begin with nodes that were solved before.
-
-    Parameters
-    ----------
-    maps : Mapping
-        What `RotorMap.saved` gave, by `RotorMap.key`. [1]
-
-    Returns
-    -------
-    none : None
-        Maps made from now on use them; those that exist stay. [1]
-
-    Validity
-    --------
-    Nodes of the same models only: keep them with the version that solved them.
-
-    Source
-    ------
-    The direct solve of `rotor_loads`.
-    """
+    """Have maps that are made from now on begin with nodes that were solved before, by the same
+    version, each by its map's `key`."""
     _saved.update(maps)
 
 
