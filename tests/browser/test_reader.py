@@ -302,6 +302,27 @@ def test_another_day_changes_the_sentence_and_wrong_entries_stay(
     assert page.locator(".sf-day [aria-invalid]").count() == 0
 
 
+def test_an_option_is_put_on_by_keyboard_and_taken_off_by_the_back_button(
+    page: Page, site: StaticServer
+) -> None:
+    open_live(page, site.url + FRAME)
+    standard = build_of(page)
+    box = page.locator("#sf-option-spinners")
+    assert not box.is_checked()
+    box.focus()
+    page.keyboard.press("Space")
+    page.wait_for_selector(".sf-options-now:has-text('Built with spinners')")
+    assert build_of(page) == f"{standard};with=spinners"
+    assert box.is_checked()
+    assert page.evaluate("document.activeElement.id") == "sf-option-spinners"
+    page.wait_for_selector(".sf-worth:has-text('Without spinners')")
+    assert page.locator("text=With spinners on, a propeller is not changed").is_visible()
+    page.go_back()
+    page.wait_for_selector(".sf-options-now:has-text('Built without spinners')")
+    assert build_of(page) == standard
+    assert not box.is_checked()
+
+
 def test_units_switch_and_are_remembered(page: Page, site: StaticServer) -> None:
     open_live(page, site.url + FRAME)
     assert "km/h" in page.inner_text("[data-slot='note:top_speed']")
