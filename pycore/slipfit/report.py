@@ -10,7 +10,7 @@ from functools import cache, cached_property, partial
 from typing import Any
 
 from slipfit import __version__
-from slipfit.build import Build, balance
+from slipfit.build import Build
 from slipfit.charts.chart import Chart
 from slipfit.charts.registry import CHARTS
 from slipfit.checks.fit_checks import fit_verdicts
@@ -25,6 +25,7 @@ from slipfit.figures.figure import Figure
 from slipfit.flight.inputs import sampled_inputs
 from slipfit.flight.performance import Performance, performance
 from slipfit.library import link_of_build
+from slipfit.masses import balance
 from slipfit.ondemand import OnDemand
 from slipfit.parts.kinds import KINDS
 from slipfit.stability import stability

@@ -17,11 +17,12 @@ from functools import lru_cache
 
 import numpy as np
 
-from slipfit.build import Build, balance, mass_total
+from slipfit.build import Build
 from slipfit.flight.airframe import FULL_SLIPSTREAM
 from slipfit.flight.performance import Performance
 from slipfit.flight.trim import Trim
 from slipfit.frame.frame import Frame
+from slipfit.masses import balance, mass_total
 from slipfit.numerics import Array, Mask
 from slipfit.physics.body import MODELS
 from slipfit.physics.body.fins import Fin

@@ -16,7 +16,7 @@ LAYERS = (
     {"parts"},
     {"frame"},
     {"build"},
-    {"flight", "fit", "stability", "structure", "shot", "rules"},
+    {"flight", "fit", "masses", "stability", "structure", "shot", "rules"},
     {"figures", "checks", "charts", "drawings", "notes"},
     {"study", "logbook"},
     {"effects", "report", "link", "library", "buildfile", "ownparts", "kit"},

@@ -8,8 +8,8 @@ from __future__ import annotations
 import pytest
 
 from site_builds import shipped, swapped
-from slipfit.build import mass_total
 from slipfit.flight.inputs import motor_of, pack_of, prop_of
+from slipfit.masses import mass_total
 from slipfit.parts.gps import Gps
 from slipfit.report import Report, report
 from slipfit.units import quantity_from_text

@@ -9,15 +9,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from site_builds import framed, shipped
-from slipfit.build import Build, balance, mass_items
+from site_builds import altered, framed, shipped
+from slipfit.build import Build
+from slipfit.fit.bill import bill, bill_mass
 from slipfit.flight.balance import hover_shares, inertia, rotor_place
 from slipfit.frame.frame import Item, RotorMount
+from slipfit.masses import balance, mass_items
 
 
 def bare(*items: Item) -> Build:
     """A build of nothing but hardware."""
-    build = framed(hardware=items)
+    build = framed(hardware=items, joints=())
     return dataclasses.replace(build, parts={})
 
 
@@ -76,3 +78,62 @@ def test_a_balance_point_towards_a_motor_makes_that_motor_work():
     shares = hover_shares(build)
     assert int(np.argmax(shares)) == k
     assert rotor_place(build, k) == "front right"
+
+
+def screw_items(build: Build) -> list[tuple[float, float, float, float]]:
+    """Mass and place of every item of screws."""
+    return [
+        (item.mass_kg, item.station_m, item.right_m, item.front_m)
+        for item in mass_items(build)
+        if item.name.startswith("screws, ")
+    ]
+
+
+def test_screws_weigh_where_their_joint_says():
+    """8 M3 x 6 buttons of 0.42 g, once with the frame's hardware and once on a ring elsewhere."""
+    joint = next(j for j in shipped("longspur-7").frame.joints if j.id == "standoffs-top")
+    build = bare(Item(name="a", mass_kg=0.2, station_m=0.1, front_m=0.03, count=2))
+    amid = dataclasses.replace(
+        build,
+        frame=dataclasses.replace(
+            build.frame, joints=(dataclasses.replace(joint, station_m=0.0, ring_m=0.0),)
+        ),
+    )
+    ((mass, *place),) = screw_items(amid)
+    assert mass == pytest.approx(8 * 0.42e-3, rel=0.01)
+    assert place == pytest.approx([0.1, 0.0, 0.03])
+    assert inertia(amid).right_kg_m2 == pytest.approx(0.0, abs=1e-12)
+    ring = dataclasses.replace(joint, station_m=0.0, right_m=0.02, ring_m=0.05)
+    there = dataclasses.replace(build, frame=dataclasses.replace(build.frame, joints=(ring,)))
+    assert screw_items(there)[0][1:] == (0.0, 0.02, 0.0)
+    own = inertia(there).axis_kg_m2
+    m, M = mass, 0.4
+    beside = m * M / (m + M) * (0.02**2 + 0.03**2)
+    assert own == pytest.approx(m * 0.05**2 + beside)
+
+
+def test_a_motor_s_screws_weigh_at_the_motors():
+    build = shipped()
+    motors = [i for i in mass_items(build) if i.kind == "motor"]
+    found = [s for s in screw_items(build) if s[1] == motors[0].station_m and s[2]]
+    assert len(found) == len(motors) == 4
+    assert sorted(s[2:] for s in found) == sorted((i.right_m, i.front_m) for i in motors)
+    assert sum(s[0] for s in found) == pytest.approx(16 * 0.857e-3, rel=1e-3)
+
+
+@pytest.mark.parametrize("slug", ["quillback-5", "longspur-7"])
+def test_the_bill_of_materials_weighs_what_the_build_does(slug):
+    build = shipped(slug)
+    lines = bill(build)
+    assert bill_mass(lines) == pytest.approx(sum(i.mass_kg for i in mass_items(build)), rel=1e-12)
+    assert all(line.mass_kg for line in lines if line.group == "screws")
+
+
+def test_a_taller_esc_takes_longer_and_heavier_screws():
+    usual = shipped()
+    esc = usual.parts["esc"]
+    taller = altered("esc", height_m=esc.height_m + 5e-3)
+    assert taller.parts["esc"].mass_kg == esc.mass_kg
+    gained = sum(i.mass_kg for i in mass_items(taller)) - sum(i.mass_kg for i in mass_items(usual))
+    # 20 to 25 mm: a plain shank of 3 mm beyond 18 mm of thread
+    assert gained == pytest.approx(4 * 7850 * np.pi / 4 * 3e-3**2 * 5e-3, rel=1e-9)

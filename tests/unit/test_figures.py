@@ -10,13 +10,14 @@ import numpy as np
 import pytest
 
 from site_builds import DOCS, altered, framed, on_day, shipped, swapped
-from slipfit.build import Build, balance, mass_total
+from slipfit.build import Build
 from slipfit.constants import G0_M_S2
 from slipfit.figures.evaluate import ENOUGH_SAMPLES, figures, why_missing
 from slipfit.figures.figure import Figure, shown
 from slipfit.figures.registry import FIGURES
 from slipfit.flight.inputs import VARIABLES, esc_of, pack_of, sampled_inputs
 from slipfit.flight.performance import USABLE_CHARGE, performance
+from slipfit.masses import balance, mass_total
 
 OF_FLIGHT = {
     "top_speed",

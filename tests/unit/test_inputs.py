@@ -11,7 +11,6 @@ import pytest
 import slipfit.flight.inputs as inputs_module
 from fit_builds import FRAME
 from site_builds import altered, framed, library, on_day, shipped, swapped
-from slipfit.build import mass_spread, mass_total
 from slipfit.flight.inputs import (
     LEAST_DRAG_SPREAD,
     MEASURED_BLADE_SPREAD,
@@ -29,6 +28,7 @@ from slipfit.flight.inputs import (
     sampled_inputs,
 )
 from slipfit.flight.performance import performance
+from slipfit.masses import mass_spread, mass_total
 from slipfit.parts.origin import Origin
 
 

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from assets import site_files
 from site_builds import DOCS, library, shipped
 from slipfit.api import call, use_site
-from slipfit.build import Build, mass_total
+from slipfit.build import Build
 from slipfit.buildfile import build_toml, read_build_toml
 from slipfit.effects import option_effects
 from slipfit.errors import InputError
@@ -23,6 +23,7 @@ from slipfit.frame.reading import read_frame
 from slipfit.library import build_of, build_of_link, link_of_build, state_of_build
 from slipfit.link import read_link
 from slipfit.markup import to_html
+from slipfit.masses import mass_total
 from slipfit.notes import Facts, condition_problem, holds, value_text
 from slipfit.page.options_view import options_form, worth_list
 from slipfit.parts.source import FileError

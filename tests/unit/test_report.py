@@ -11,12 +11,13 @@ import pytest
 
 from site_builds import DOCS, altered, framed, library, on_day, shipped, swapped, without
 from slipfit import __version__
-from slipfit.build import Build, mass_total
+from slipfit.build import Build
 from slipfit.charts.registry import CHARTS
 from slipfit.checks.verdict import SEVERITY
 from slipfit.errors import InputError
 from slipfit.figures.registry import FIGURES
 from slipfit.library import default_build, link_of_build
+from slipfit.masses import mass_total
 from slipfit.parts.kinds import KINDS
 from slipfit.report import Report, report, report_json
 

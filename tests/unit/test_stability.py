@@ -9,11 +9,12 @@ import numpy as np
 import pytest
 
 from site_builds import framed, shipped
-from slipfit.build import Build, balance, mass_total
+from slipfit.build import Build
 from slipfit.flight.inputs import sampled_inputs
 from slipfit.flight.performance import performance
 from slipfit.flight.trim import Trim
 from slipfit.frame.frame import BodyEntry
+from slipfit.masses import balance, mass_total
 from slipfit.physics.body.box import Box
 from slipfit.physics.body.crossflow import apparent_mass_factor_munk
 from slipfit.physics.body.fins import Fin

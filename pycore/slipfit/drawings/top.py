@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from slipfit.build import Build, balance
+from slipfit.build import Build
 from slipfit.checks.fit_checks import fit_verdicts
 from slipfit.checks.verdict import Verdict
 from slipfit.drawings.drawing import Dimension, Drawing, Outline, Point
@@ -34,6 +34,7 @@ from slipfit.fit.solids import (
     overlapping,
 )
 from slipfit.frame.frame import Bay, BodyEntry, Frame, RotorMount
+from slipfit.masses import balance
 from slipfit.parts.camera import Camera
 from slipfit.parts.motor import Motor
 from slipfit.parts.prop import Prop

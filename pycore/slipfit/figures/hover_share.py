@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import numpy as np
 
-from slipfit.build import balance
 from slipfit.figures.figure import FigureKind, Step, shown
 from slipfit.flight.balance import hover_shares, rotor_place
 from slipfit.flight.performance import Performance
+from slipfit.masses import balance
 from slipfit.numerics import Array
 from slipfit.units import PERCENT
 

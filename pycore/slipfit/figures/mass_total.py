@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 
-from slipfit.build import mass_items
 from slipfit.figures.figure import FigureKind, Step, shown
 from slipfit.flight.performance import Performance
+from slipfit.masses import mass_items
 from slipfit.numerics import Array
 from slipfit.units import MASS
 

@@ -69,6 +69,7 @@ def _screws(build: Build) -> list[BillLine]:
     """Screws of one size and head together, whatever they join; the shortest first."""
     counts: dict[tuple[float, float, str, str, str], list[str]] = {}
     numbers: dict[tuple[float, float, str, str, str], int] = {}
+    masses: dict[tuple[float, float, str, str, str], float] = {}
     for fit in screw_fits(build):
         joint = fit.joint
         key = (
@@ -80,13 +81,14 @@ def _screws(build: Build) -> list[BillLine]:
         )
         counts.setdefault(key, []).append(joint.label)
         numbers[key] = numbers.get(key, 0) + joint.count
+        masses[key] = fit.mass_kg
     return [
         BillLine(
             group="screws",
             what=f"{key[3]} head, {key[4]}",
             name=f"{key[2]} × {key[1] * 1e3:g} mm",
             count=numbers[key],
-            mass_kg=None,
+            mass_kg=masses[key],
             note=", ".join(labels),
         )
         for key, labels in sorted(counts.items())

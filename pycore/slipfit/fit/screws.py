@@ -27,10 +27,12 @@ from slipfit.physics.fastener import (
     STRENGTHS,
     Hold,
     Thread,
+    head_volume,
     insert_pull_out,
     nut_shear_area,
     preload_of_torque,
     proof_load,
+    screw_mass,
     strip_force,
     thread_of,
     thread_stress_area,
@@ -51,7 +53,7 @@ class ScrewFit:
     `clashes` (no stocked length does); `gap_m` what is left or lacks. `hold_N` strips the thread
     (or tears out the insert); `torque_Nm` is to be set, `low_Nm` and `high_Nm` the same clamp on a
     slippery and on a rough surface; `held_Nm` strips it on a slippery one. `screw_limits` says that
-    the screw would stretch before the thread strips.
+    the screw would stretch before the thread strips. `mass_kg` is that of one screw.
     """
 
     joint: Joint
@@ -76,6 +78,7 @@ class ScrewFit:
     high_Nm: float
     held_Nm: float
     key_mm: float
+    mass_kg: float
 
     @property
     def margin(self) -> float:
@@ -138,6 +141,7 @@ def _kept_fit(
         preload_N=clamp, torque_Nm=asked, low_Nm=_torque(friction.low, clamp, d),
         high_Nm=_torque(friction.high, clamp, d), held_Nm=_torque(friction.low, gives, d),
         key_mm=KEYS_MM[joint.head][size],
+        mass_kg=float(screw_mass(d, thread.pitch_m, length, head_volume(joint.head, size))),
     )  # fmt: skip
 
 

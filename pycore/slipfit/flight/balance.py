@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from slipfit.build import Build, balance, mass_items
+from slipfit.build import Build
+from slipfit.masses import balance, mass_items
 from slipfit.numerics import Array
 
 

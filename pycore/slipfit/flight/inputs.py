@@ -12,7 +12,8 @@ from functools import lru_cache
 
 import numpy as np
 
-from slipfit.build import Build, mass_spread, mass_total
+from slipfit.build import Build
+from slipfit.masses import mass_spread, mass_total
 from slipfit.numerics import Array, Real, low_discrepancy, normal_quantile
 from slipfit.parts.esc import Esc
 from slipfit.parts.motor import Motor

@@ -74,6 +74,17 @@ class Joint:
         "torque asked for", "torque", "N cm", low=0.0, high=20.0, default=0.0, typed="torque",
         help="Left out, it follows from screw and thread.",
     )  # fmt: skip
+    station_m: float = key(
+        "station", "length", "mm", low=-1.0, high=3.0, default=0.0,
+        help="Of the middle of these screws, for the balance. Left out with `right` and `front`, "
+        "they are where the part is whose screws they are, else amid the frame's hardware.",
+    )  # fmt: skip
+    right_m: float = key("right of the axis", "length", "mm", low=-2.0, high=2.0, default=0.0)
+    front_m: float = key("front of the axis", "length", "mm", low=-2.0, high=2.0, default=0.0)
+    ring_m: float = key(
+        "ring", "length", "mm", low=0.0, high=2.0, default=0.0,
+        help="Radius at which they stand around that middle, for inertia.",
+    )  # fmt: skip
     grip: tuple[Layer, ...] = ()
     depth: Layer
 

@@ -182,6 +182,39 @@ KEYS_MM: Final[Mapping[str, Mapping[str, float]]] = {
     "button": {"M1.6": 0.9, "M2": 1.3, "M2.5": 1.5, "M3": 2.0, "M4": 2.5, "M5": 3.0},
     "countersunk": {"M1.6": 0.9, "M2": 1.3, "M2.5": 1.5, "M3": 2.0, "M4": 2.5, "M5": 3.0},
 }
+STEEL_KG_M3: Final = 7850.0  # carbon steel; memory. Stainless weighs 1 % more.
+# Head diameter, head height and socket depth in mm: the largest and the least that ISO 4762 allows,
+# as a supplier's table prints them (seen); ISO 7380-1 and ISO 10642 from memory, and so is what
+# shops sell below M3 by these heads.
+_HEADS_MM: Final[Mapping[str, Mapping[str, tuple[float, float, float]]]] = {
+    "cap": {
+        "M1.6": (3.0, 1.6, 0.7), "M2": (3.8, 2.0, 1.0), "M2.5": (4.5, 2.5, 1.1),
+        "M3": (5.5, 3.0, 1.3), "M4": (7.0, 4.0, 2.0), "M5": (8.5, 5.0, 2.5),
+    },
+    "button": {
+        "M1.6": (2.9, 0.8, 0.5), "M2": (3.5, 1.1, 0.6), "M2.5": (4.6, 1.4, 0.8),
+        "M3": (5.7, 1.65, 1.04), "M4": (7.6, 2.2, 1.3), "M5": (9.5, 2.75, 1.56),
+    },
+    "countersunk": {
+        "M1.6": (3.0, 1.0, 0.6), "M2": (3.8, 1.2, 0.7), "M2.5": (4.7, 1.5, 0.9),
+        "M3": (5.5, 1.7, 1.1), "M4": (7.5, 2.3, 1.5), "M5": (9.4, 2.8, 1.9),
+    },
+}  # fmt: skip
+
+
+def head_volume(head: str, size: str) -> float:
+    """Volume of a screw's head without its socket: a cylinder, a cap of a sphere, or a cone that
+    stands out of the shank. [m3]"""
+    across, high, deep = (1e-3 * v for v in _HEADS_MM[head][size])
+    key = 1e-3 * KEYS_MM[head][size]
+    if head == "cap":
+        full = np.pi / 4 * across**2 * high
+    elif head == "button":
+        full = np.pi / 6 * high * (0.75 * across**2 + high**2)
+    else:
+        d = THREADS[size].diameter_m
+        full = np.pi / 12 * high * (across**2 + across * d + d**2)
+    return float(full - np.sqrt(0.75) * key**2 * deep)
 
 
 def thread_of(name: str) -> Thread:
@@ -580,6 +613,54 @@ def proof_load(stress_area_m2: Real, proof_stress_Pa: Real) -> Real:
     """
     As, Sp = np.asarray(stress_area_m2, dtype=float), np.asarray(proof_stress_Pa, dtype=float)
     return as_real(As * Sp)
+
+
+def screw_mass(diameter_m: Real, pitch_m: Real, length_m: Real, head_volume_m3: Real) -> Real:
+    r"""Mass of a steel screw.
+
+    $$ m = \rho \left(V_h + \frac{\pi}{4} d_2^2 \min(l, b)
+       + \frac{\pi}{4} d^2 \max(l - b, 0)\right), \quad b = 2 d + 12\ \mathrm{mm} $$
+
+    Parameters
+    ----------
+    diameter_m : float or array, shape (...)
+        Nominal diameter, $d$. [m]
+    pitch_m : float or array, shape (...)
+        Pitch, $P$, of which the pitch diameter $d_2$ follows. [m]
+    length_m : float or array, shape (...)
+        Length under the head, $l$. [m]
+    head_volume_m3 : float or array, shape (...)
+        Volume of the head, $V_h$, see `head_volume`. [m3]
+
+    Returns
+    -------
+    mass_kg : float or array, broadcast shape
+        $m$, of one. [kg]
+
+    Validity
+    --------
+    Steel of 7850 kg/m3. A thread weighs as a cylinder of its pitch diameter does, where ridge and
+    groove are equally wide. What is longer than $b$ has a plain shank of the full diameter, as cap
+    screws have; buttons and countersunk ones are often threaded all the way.
+
+    Source
+    ------
+    Thread length of ISO 4762, memory; the rest is geometry. A supplier's table of cap screws agrees
+    within 10 % for M3 and M4. Its M2, M2.5 and M5 are lighter, as if their heads were smaller than
+    the standard's.
+
+    Examples
+    --------
+    Of a thousand M3 x 20 cap screws that table says 1.4 kg:
+
+    >>> 1e3 * screw_mass(3e-3, 0.5e-3, 20e-3, head_volume("cap", "M3"))
+    1.4
+    """
+    require_range("screw_mass", "length_m", length_m, 0.0, np.inf, "a length")
+    d, l = np.asarray(diameter_m, dtype=float), np.asarray(length_m, dtype=float)  # noqa: E741
+    d2, b = np.asarray(thread_pitch_diameter(d, pitch_m)), 2 * d + 12e-3
+    shank = np.pi / 4 * (d2**2 * np.minimum(l, b) + d**2 * np.maximum(l - b, 0.0))
+    return as_real(STEEL_KG_M3 * (head_volume_m3 + shank))
 
 
 def tightening_torque(nut_factor: Real, preload_N: Real, diameter_m: Real) -> Real:
