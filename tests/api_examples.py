@@ -17,7 +17,7 @@ SLOTS = [
     *(f"chart:{name}" for name in CHARTS),
     *(f"drawing:{name}" for name in (*DRAWINGS, *FLOWN)),
     *("checks:fit", "checks:limits", "shelf", "short", "day", "screws", "bom", "bench", "print"),
-    *("shot", "rules", "safety", "flight", "effects"),
+    *("shot", "rules", "safety", "flight", "effects", "options", "worth"),
 ]
 OWN_PACK = {
     "name": "ours",
@@ -71,10 +71,20 @@ EXAMPLES: dict[str, tuple[str, Any]] = {
         "page",
         {"link": f"{LINK};legs=hover_20s,cruise_900m,land_8s", "slots": ["flight", "short"]},
     ),
-    "what comes late": ("page", {"link": LINK, "slots": ["effects"], "late": True}),
+    "what comes late": ("page", {"link": LINK, "slots": ["effects", "worth"], "late": True}),
     "what comes late of a build that cannot fly": (
         "page",
-        {"link": HEAVY, "slots": ["effects"], "late": True},
+        {"link": HEAVY, "slots": ["effects", "worth"], "late": True},
+    ),
+    "other options": ("options", {"link": LINK, "fields": {"spinners": "on"}}),
+    "all options off": ("options", {"link": f"{LINK};with=spinners", "fields": {}}),
+    "a link with options": (
+        "page",
+        {
+            "link": f"{LINK};with=spinners;without=pod-tails,wings",
+            "slots": ["options", "value:top_speed", "value:mass_total"],
+            "conditions": ["option.spinners is on", "option.pod-tails is on"],
+        },
     ),
     "another shot": ("shot", {"link": LINK, "fields": {"chase": "160 km/h", "size": "20 %"}}),
     "a shot with faults": ("shot", {"link": LINK, "fields": {"chase": "fast"}}),

@@ -212,6 +212,7 @@ USUAL: dict[str, dict[str, Any]] = {
     "day": {"link": LINK, "fields": {"air": "3 C"}},
     "explain": {"link": LINK, "figure": "top_speed"},
     "legs": {"link": LINK, "fields": {"legs": "hover 9 s, land 3 s"}},
+    "options": {"link": LINK, "fields": {"spinners": "on"}},
     "own_file": {"own": [KEPT_PACK]},
     "own_form": {"link": LINK, "kind": "pack"},
     "own_part": {"link": LINK, "kind": "pack", "fields": OWN_PACK},

@@ -28,6 +28,7 @@ TOP_KEYS = {
     "frame",
     "link",
     "in_short",
+    "options",
     "parts",
     "figures",
     "verdicts",
