@@ -11,7 +11,8 @@ from slipfit.checks.fit_checks import fit_verdicts
 from slipfit.drawings.registry import DRAWINGS
 from slipfit.fit.bays import TURNS
 from slipfit.fit.placing import placed
-from slipfit.frame.frame import Outline
+from slipfit.frame.frame import BodyEntry, Outline
+from slipfit.physics.body.box import Box
 
 
 def span(points, axis):
@@ -108,6 +109,88 @@ def test_a_clash_is_hatched_and_dimensioned_by_what_the_verdict_says(changes, id
     length = np.hypot(clash.x2 - clash.x1, clash.y2 - clash.y1)
     assert length == pytest.approx(-verdict.amount)  # drawn to scale
     assert clash.text_metric.endswith("over")
+
+
+def lying(kind: str) -> Build:
+    """The pack's bay lying across a frame without a body, and one of its parts changed so that it
+    clashes."""
+    bay = dataclasses.replace(PACK_BAY, lies="across", station_m=-0.03, front_m=0.01)
+    build = with_frame(bays=(bay, *FRAME.bays[1:]), outline=Outline(), bodies=())
+    if kind == "pack":
+        return with_part("pack", build, width_m=0.0404)
+    return with_part("stack", with_part("esc", build, height_m=0.012), length_m=0.047)
+
+
+@pytest.mark.parametrize(
+    ("check", "build", "views"),
+    [
+        ("esc_board", with_part("esc", length_m=0.050), {"side"}),
+        ("stack_board", with_part("stack", width_m=0.046, length_m=0.046), {"top"}),
+        ("stack_height", with_part("esc", height_m=0.012), {"side", "top"}),
+        ("motor_fairing", with_part("motor", can_diameter_m=0.036), {"side", "top"}),
+        ("motor_depth", with_part("motor", can_length_m=0.016), {"side"}),
+        ("prop_body", with_part("prop", diameter_m=0.1778), {"top"}),
+        ("camera_cage", with_part("camera", width_m=0.022), {"top"}),
+        ("camera_room", with_part("camera", depth_m=0.026), {"side"}),
+        ("camera_room", with_part("camera", height_m=0.022), {"side"}),
+        ("gps_bay", with_part("gps", height_m=0.011), {"side", "top"}),
+        ("video_bay", with_part("video", length_m=0.040), {"side"}),
+        ("pack_bay", with_part("pack", width_m=0.0404), {"top"}),
+        ("pack_bay", lying("pack"), {"top"}),
+        ("stack_height", lying("stack"), {"side"}),
+        ("stack_board", lying("stack"), {"side", "top"}),
+    ],
+)
+def test_what_clashes_is_dimensioned_in_every_view_that_shows_it(check, build, views):
+    """As long as the verdict says, on paper and in words."""
+    (verdict,) = [v for v in fit_verdicts(build) if v.id == check]
+    assert verdict.severity == 2
+    words = f"{-verdict.amount * 1e3:.1f}\N{NARROW NO-BREAK SPACE}mm over"
+    for view in ("side", "top"):
+        found = [
+            d
+            for d in DRAWINGS[view](build, None).dimensions
+            if d.clash
+            and np.hypot(d.x2 - d.x1, d.y2 - d.y1) == pytest.approx(-verdict.amount)
+            and d.text_metric == words
+        ]
+        assert bool(found) == (view in views), view
+
+
+def test_a_build_that_is_clear_has_no_overlap_to_dimension():
+    for view in DRAWINGS:
+        assert not [d for d in DRAWINGS[view](BUILD, None).dimensions if d.clash]
+
+
+def test_a_propeller_in_a_plate_is_dimensioned_from_the_plate_to_its_rim_or_through_it():
+    """A box beside the disk, 4 mm inside its rim, and a plate 1 mm deep in its lower face."""
+    rotor = FRAME.rotors[0]
+    radius = BUILD.parts["prop"].diameter_m / 2
+    thick = BUILD.parts["prop"].hub_thickness_m
+    beside = BodyEntry(
+        name="mast", model="box", station_m=rotor.station_m, right_m=rotor.right_m + radius + 0.001,
+        front_m=rotor.front_m, shape=Box(length_m=0.05, width_m=0.010, height_m=0.010),
+    )  # fmt: skip
+    for entry, view, over in (
+        (beside, "top", 0.004),
+        (
+            dataclasses.replace(
+                beside, right_m=rotor.right_m,
+                station_m=rotor.station_m + thick / 2 + 0.025 - 0.001,
+            ),
+            "side",
+            0.001,
+        ),
+    ):  # fmt: skip
+        build = with_frame(outline=Outline(), bodies=(entry,))
+        (verdict,) = [v for v in fit_verdicts(build) if v.id == "prop_body"]
+        assert verdict.amount == pytest.approx(-over)
+        lengths = [
+            np.hypot(d.x2 - d.x1, d.y2 - d.y1)
+            for d in DRAWINGS[view](build, None).dimensions
+            if d.clash
+        ]
+        assert any(length == pytest.approx(over) for length in lengths), lengths
 
 
 def test_a_pack_too_long_lies_at_the_nose_end_and_overlaps_at_the_other():

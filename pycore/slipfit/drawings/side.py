@@ -10,6 +10,8 @@ from slipfit.build import Build
 from slipfit.checks.fit_checks import fit_verdicts
 from slipfit.checks.verdict import Verdict
 from slipfit.drawings.drawing import Dimension, Drawing, Outline, Point
+from slipfit.drawings.overlaps import dimensions as overlap_dimensions
+from slipfit.drawings.overlaps import overlaps
 from slipfit.drawings.shapes import (
     BESIDE,
     BOARD_CHECKS,
@@ -62,6 +64,9 @@ def draw_side(
         pieces, gaps = _bay(build, bay)
         outlines += [_turned(piece) for piece in pieces] if bay.lies == "across" else pieces
         dimensions += [_turned_gap(gap) for gap in gaps] if bay.lies == "across" else gaps
+    dimensions += overlap_dimensions(
+        overlaps(build, verdicts), lambda place: (place[STATION], -place[FRONT])
+    )
     low = min(x for outline in outlines for x, _ in outline.points)
     far = max(x for outline in outlines for x, _ in outline.points)
     outlines.insert(0, Outline(role="axis", points=((low, 0.0), (far, 0.0)), closed=False))
@@ -84,7 +89,7 @@ def draw_side(
         "side",
         f"{frame.name} from its right side",
         f"To scale, {where}. A part lies against one wall of its bay, so "
-        "that the whole gap shows on the other side; a part that clashes is hatched.",
+        "that the whole gap shows on the other side; what clashes is hatched, with the overlap.",
         outlines, points, dimensions,
     )  # fmt: skip
     return replace(drawing, nose_up=nose_up)

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from itertools import chain
 
 import numpy as np
 
@@ -12,6 +13,8 @@ from slipfit.build import Build
 from slipfit.checks.fit_checks import fit_verdicts
 from slipfit.checks.verdict import Verdict
 from slipfit.drawings.drawing import Dimension, Drawing, Outline, Point
+from slipfit.drawings.overlaps import bay_overlaps, overlaps
+from slipfit.drawings.overlaps import dimensions as overlap_dimensions
 from slipfit.drawings.shapes import (
     BESIDE,
     BOARD_CHECKS,
@@ -71,13 +74,16 @@ def draw_top(
         points.append(
             Point(role="balance", x=place.right_m, y=-place.front_m, label="balance point")
         )
+    found = chain(overlaps(build, verdicts), bay_overlaps(build))
+    over = overlap_dimensions(found, lambda place: (place[RIGHT], -place[FRONT]))
     seen = "from its nose" if frame.outline.stations_m else "from above"
     return bounded(
         "top",
         f"{frame.name} {seen}",
         f"To scale, seen {seen.replace('its', 'the')} along the rotor axis, front upwards. What "
-        "clashes is hatched; the gap shown is that between the propellers nearest to each other.",
-        outlines, points, _tip_gap(build),
+        "clashes is hatched, with the overlap; the gap is that between the propellers nearest to "
+        "each other.",
+        outlines, points, (*_tip_gap(build), *over),
     )  # fmt: skip
 
 
