@@ -14,14 +14,16 @@ from slipfit.figures import climb_power, climb_steepest, descent_steepest
 from slipfit.flight.airframe import airframe_loads
 from slipfit.flight.climb import (
     ANGLES_RAD,
+    CLIMB,
     CLIMB_RAD,
+    DESCENT,
     DESCENT_RAD,
+    FULL,
     STATED,
+    STEEPEST,
     flies_along_axis,
-    full_throttle_paths,
-    gentle_paths,
+    paths,
     steepest_climb,
-    steepest_descent,
 )
 from slipfit.flight.envelope import envelope
 from slipfit.flight.inputs import sampled_inputs
@@ -43,7 +45,7 @@ def test_stated_slopes():
 
 
 def test_ends_are_level_top_speed_and_the_climb_straight_up(p):
-    V = full_throttle_paths(p).speed_m_s[0]
+    V = paths(p).speed_m_s[0, FULL]
     assert V[0] == pytest.approx(float(p.top_speed_m_s[0, 0]), rel=1e-4)
     assert V[-1] == pytest.approx(float(envelope(p).climb_rate_m_s[0, 0]), rel=3e-3)
     assert (np.diff(V) < 0.0).all()
@@ -52,26 +54,32 @@ def test_ends_are_level_top_speed_and_the_climb_straight_up(p):
 def test_steady_flight_at_those_speeds_and_slopes_needs_all_of_the_throttle(p):
     """The trim closes two balances for a given speed by its own search; the throttle that it
     finds must be the full one."""
-    paths = full_throttle_paths(p)
-    steady = trim(p.build.frame, p.rotors, p.build.air, paths.speed_m_s, ANGLES_RAD)
+    found = paths(p)
+    V = found.speed_m_s[:, FULL]
+    steady = trim(p.build.frame, p.rotors, p.build.air, V, ANGLES_RAD)
     drive = p.electric.drive(steady.omega_rad_s, steady.rotor.torque_Nm)
     assert steady.valid.all()
     assert drive.duty == pytest.approx(np.ones(drive.duty.shape), abs=3e-4)
-    assert paths.power_W == pytest.approx(drive.pack_power_W, rel=1e-3)
+    assert found.power_W[:, FULL] == pytest.approx(drive.pack_power_W, rel=1e-3)
 
 
 def test_forces_of_the_whole_frame_balance_on_the_stated_climb(p):
     """With the bodies' own models instead of their table: along the path thrust, drag and weight,
     across it what is left of them, to a hundredth of the weight."""
-    path = gentle_paths(p).at(slice(0, 1)).trim
-    alpha, gamma, V = path.incidence_rad, CLIMB_RAD, path.speed_m_s
+    found, gamma = paths(p), CLIMB_RAD
+    alpha, omega, V = (
+        values[:, CLIMB : CLIMB + 1]
+        for values in (found.incidence_rad, found.omega_rad_s, found.speed_m_s)
+    )
+    rotor = p.rotors.loads(omega, V * np.cos(alpha), V * np.sin(alpha))
     loads = airframe_loads(
-        p.build.frame, V * np.cos(alpha), V * np.sin(alpha), path.rotor.induced_speed_m_s,
+        p.build.frame, V * np.cos(alpha), V * np.sin(alpha), rotor.induced_speed_m_s,
         p.build.air, 1.0,
     )  # fmt: skip
     count, weight = p.build.rotor_count, float(p.inputs.mass_kg) * G0_M_S2
-    pull = count * path.rotor.thrust_N - loads.axial_N
-    lift = loads.normal_N + count * path.rotor.inplane_force_N
+    assert found.pull_N[0, CLIMB] == pytest.approx(count * rotor.thrust_N[0, 0])
+    pull = count * rotor.thrust_N - loads.axial_N
+    lift = loads.normal_N + count * rotor.inplane_force_N
     along = pull * np.cos(alpha) - lift * np.sin(alpha) - weight * np.sin(gamma)
     across = pull * np.sin(alpha) + lift * np.cos(alpha) - weight * np.cos(gamma)
     assert np.abs([along, across]).max() < 0.01 * weight
@@ -80,7 +88,9 @@ def test_forces_of_the_whole_frame_balance_on_the_stated_climb(p):
 def test_a_climb_takes_at_least_the_lift_of_the_weight_more_than_level_flight(p):
     """Power rises by the weight times the rate of climb, over losses that only add to it; a
     descent gives part of that back."""
-    climb, descent = gentle_paths(p).drive.pack_power_W[0]
+    climb, descent = paths(p).power_W[0, [CLIMB, DESCENT]]
+    assert paths(p).speed_m_s[0, CLIMB:] == pytest.approx(p.cruise_speed_m_s[0, 0])
+    assert paths(p).slope_rad[0, [CLIMB, DESCENT]] == pytest.approx([CLIMB_RAD, -DESCENT_RAD])
     level = p.cruise.drive.pack_power_W[0, 0]
     weight, V = float(p.inputs.mass_kg) * G0_M_S2, p.cruise_speed_m_s[0, 0]
     assert climb - level > weight * V * np.sin(CLIMB_RAD)
@@ -89,7 +99,7 @@ def test_a_climb_takes_at_least_the_lift_of_the_weight_more_than_level_flight(p)
 
 @pytest.mark.parametrize("share", [0.1, 0.5, 0.9])
 def test_steepest_climb_holds_its_speed_at_full_throttle(p, share):
-    V = full_throttle_paths(p).speed_m_s[0]
+    V = paths(p).speed_m_s[0, FULL]
     speed = float(V[-1] + share * (V[0] - V[-1]))
     gamma = steepest_climb(p, speed)
     steady = trim(p.build.frame, p.rotors, p.build.air, np.full_like(gamma, speed), gamma)
@@ -99,7 +109,7 @@ def test_steepest_climb_holds_its_speed_at_full_throttle(p, share):
 
 
 def test_steepest_climb_at_the_stated_speed_is_the_stated_slope(p):
-    speed = float(full_throttle_paths(p).speed_m_s[0, STATED])
+    speed = float(paths(p).speed_m_s[0, STATED])
     assert steepest_climb(p, speed)[0, 0] == pytest.approx(CLIMB_RAD, abs=1e-4)
 
 
@@ -114,7 +124,7 @@ def test_slower_than_straight_up_is_straight_up_and_faster_than_level_is_none(p)
 def test_descent_of_the_tail_sitter_ends_where_its_propellers_stop_pulling():
     p = performance(shipped())
     assert flies_along_axis(p)[0, 0]
-    gamma = steepest_descent(p)
+    gamma = -paths(p).slope_rad[:, STEEPEST:]
     steady = trim(p.build.frame, p.rotors, p.build.air, p.cruise_speed_m_s, -gamma)
     weight = float(p.inputs.mass_kg) * G0_M_S2
     assert abs(p.build.rotor_count * steady.thrust_N[0, 0]) < 1e-3 * weight
@@ -126,7 +136,7 @@ def test_descent_of_the_tail_sitter_ends_where_its_propellers_stop_pulling():
 def test_descent_of_the_flat_frame_ends_where_the_air_comes_from_the_side():
     p = performance(shipped("longspur-7"))
     assert not flies_along_axis(p)[0, 0]
-    gamma = steepest_descent(p)
+    gamma = -paths(p).slope_rad[:, STEEPEST:]
     steady = trim(p.build.frame, p.rotors, p.build.air, p.cruise_speed_m_s, -gamma)
     assert steady.incidence_rad[0, 0] == pytest.approx(np.pi / 2, abs=1e-3)
     assert "below" in descent_steepest.KIND.cause(p)
@@ -134,9 +144,8 @@ def test_descent_of_the_flat_frame_ends_where_the_air_comes_from_the_side():
 
 def test_build_that_cannot_fly_has_no_slopes():
     p = performance(altered("motor", mass_kg=2.0))
-    assert np.isnan(full_throttle_paths(p).speed_m_s).all()
+    assert np.isnan(paths(p).speed_m_s).all()
     assert np.isnan(steepest_climb(p, 10.0)).all()
-    assert np.isnan(steepest_descent(p)).all()
     assert np.isnan(climb_power.KIND.value(p)).all()
     chart = climb_chart(p, None)
     assert "no climb" in chart.caption
@@ -150,17 +159,15 @@ def test_samples_are_single_builds(p):
         inputs, **{f.name: float(getattr(inputs, f.name)[2, 0]) for f in dataclasses.fields(inputs)}
     )
     alone = performance(p.build, third, p.speeds_m_s)
-    assert full_throttle_paths(drawn).speed_m_s[2] == pytest.approx(
-        full_throttle_paths(alone).speed_m_s[0], rel=1e-6
-    )
-    assert steepest_descent(drawn)[2, 0] == pytest.approx(steepest_descent(alone)[0, 0], rel=1e-6)
+    for name, values in vars(paths(drawn)).items():
+        assert values[2] == pytest.approx(getattr(paths(alone), name)[0], rel=1e-5, abs=1e-6), name
 
 
 def test_chart_falls_from_the_climb_to_level_flight(p):
     inputs, _ = sampled_inputs(p.build, 64)
     chart = climb_chart(p, performance(p.build, inputs, p.speeds_m_s))
     rise, slope, power = chart.series
-    assert rise.values[0] == pytest.approx(float(full_throttle_paths(p).speed_m_s[0, -1]))
+    assert rise.values[0] == pytest.approx(float(paths(p).speed_m_s[0, FULL][-1]))
     assert rise.values[-1] == pytest.approx(0.0, abs=1e-6)
     assert slope.values[0] == pytest.approx(np.pi / 2)
     assert (np.diff([v for v in rise.values if v is not None]) < 0.0).all()

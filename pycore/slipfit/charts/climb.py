@@ -7,7 +7,7 @@ from typing import Final
 import numpy as np
 
 from slipfit.charts.chart import Chart, Mark, Series, band, gaps
-from slipfit.flight.climb import ANGLES_RAD, Paths, full_throttle_paths
+from slipfit.flight.climb import ANGLES_RAD, FULL, Paths, paths
 from slipfit.flight.envelope import envelope
 from slipfit.flight.flat_out import along_nodes
 from slipfit.flight.performance import Performance
@@ -20,16 +20,16 @@ _FINE: Final = np.linspace(0.0, np.pi / 2, 61)
 
 def climb_chart(p: Performance, samples: Performance | None) -> Chart:
     """The chart of a build, with 10-90 % bands where samples are given."""
-    paths = full_throttle_paths(p)
-    known = bool(np.isfinite(paths.speed_m_s[0]).all())
-    x = np.linspace(0.0, float(paths.speed_m_s[0, 0]) if known else 1.0, POINTS)
+    found = paths(p)
+    known = bool(np.isfinite(found.speed_m_s[0, FULL]).all())
+    x = np.linspace(0.0, float(found.speed_m_s[0, 0]) if known else 1.0, POINTS)
 
     def series(id: str, label: str, display: Display) -> Series:
-        values = _over(paths, id, x) if known else np.full((1, POINTS), np.nan)
+        values = _over(found, id, x) if known else np.full((1, POINTS), np.nan)
         low: tuple[float | None, ...] = ()
         high: tuple[float | None, ...] = ()
         if samples is not None and known:
-            drawn = _over(full_throttle_paths(samples), id, x)
+            drawn = _over(paths(samples), id, x)
             low, high = band(drawn, np.isfinite(drawn))
         return Series(
             id=id, label=label, display=display, low=low, high=high,
@@ -39,7 +39,7 @@ def climb_chart(p: Performance, samples: Performance | None) -> Chart:
     return Chart(
         id="climb",
         title="Climbing at full throttle",
-        caption=_caption(p, paths, known),
+        caption=_caption(p, found, known),
         shape="curves",
         x_label="speed over the ground, no wind",
         x_display=SPEED,
@@ -53,9 +53,11 @@ def climb_chart(p: Performance, samples: Performance | None) -> Chart:
     )
 
 
-def _over(paths: Paths, what: str, x: Array) -> Array:
+def _over(found: Paths, what: str, x: Array) -> Array:
     """Values over the speed forwards, (samples, x); NaN beyond what a sample reaches."""
-    speed, power = (along_nodes(ANGLES_RAD, v, _FINE) for v in (paths.speed_m_s, paths.power_W))
+    speed, power = (
+        along_nodes(ANGLES_RAD, v[:, FULL], _FINE) for v in (found.speed_m_s, found.power_W)
+    )
     forward, rows = speed * np.cos(_FINE), {"rise": speed * np.sin(_FINE), "power": power}
     values = rows.get(what, np.broadcast_to(_FINE, speed.shape))
     return np.array(
@@ -73,7 +75,7 @@ def _marks(p: Performance, end: float) -> tuple[Mark, ...]:
     return tuple(Mark(label=label, x=x) for label, x in places if 0.0 < x < end)
 
 
-def _caption(p: Performance, paths: Paths, known: bool) -> str:
+def _caption(p: Performance, found: Paths, known: bool) -> str:
     if not p.can_hover[0, 0]:
         return "This build cannot hold its weight, so there is no climb to draw."
     if not known:
@@ -82,7 +84,7 @@ def _caption(p: Performance, paths: Paths, known: bool) -> str:
     said = f"Straight up {CLIMB.text(up, 'metric')}"
     chase = p.build.chase
     if 0.0 < chase < top:
-        rise = float(_over(paths, "rise", np.array([chase]))[0, 0])
+        rise = float(_over(found, "rise", np.array([chase]))[0, 0])
         said += (
             f"; {CLIMB.text(rise, 'metric')} while still going forwards at "
             f"{SPEED.text(chase, 'metric')}, the chase speed"

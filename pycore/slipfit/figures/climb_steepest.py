@@ -8,7 +8,7 @@ import numpy as np
 
 from slipfit.figures.figure import FigureKind, Step, shown
 from slipfit.figures.steps import missing_flat_out
-from slipfit.flight.climb import full_throttle_paths, steepest_climb
+from slipfit.flight.climb import FULL, paths, steepest_climb
 from slipfit.flight.performance import Performance
 from slipfit.numerics import Array
 from slipfit.units import ANGLE, SPEED
@@ -28,7 +28,7 @@ def _cause(p: Performance) -> str:
     held = f"along the path at {SPEED.text(_speed(p), 'metric')}, {_name(p)}"
     if _value(p)[0, 0] < np.pi / 2:
         return held
-    up = SPEED.text(float(full_throttle_paths(p).speed_m_s[0, -1]), "metric")
+    up = SPEED.text(float(paths(p).speed_m_s[0, FULL][-1]), "metric")
     return f"{held}: straight up there is more, {up}"
 
 

@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
-import numpy as np
-
 from slipfit.figures.figure import FigureKind, Step, shown
-from slipfit.flight.climb import gentle_paths
+from slipfit.flight.climb import DESCENT, paths
 from slipfit.flight.performance import Performance
 from slipfit.numerics import Array
 from slipfit.units import POWER, SPEED
 
 
 def _value(p: Performance) -> Array:
-    path = gentle_paths(p).at(slice(1, 2))
-    return np.where(p.can_hover & path.flyable, path.drive.pack_power_W, np.nan)
+    return paths(p).power_W[:, DESCENT : DESCENT + 1]
 
 
 def _cause(p: Performance) -> str:
@@ -23,13 +20,13 @@ def _cause(p: Performance) -> str:
 
 
 def _explain(p: Performance) -> tuple[Step, ...]:
-    path = gentle_paths(p).at(slice(1, 2))
+    path = paths(p)
     return (
         Step(
             words="The force balance on a path 10° below the horizon, at the speed of best range.",
             formula="N + n H = W cos(α + γ), n T = W sin(α + γ) + A",
-            numbers=f"n T = {shown(p.build.rotor_count * path.trim.thrust_N)} N, "
-            f"throttle {shown(100 * path.drive.duty)} %",
+            numbers=f"n T = {shown(path.pull_N[0, DESCENT])} N, "
+            f"throttle {shown(100 * path.duty[0, DESCENT])} %",
         ),
     )
 

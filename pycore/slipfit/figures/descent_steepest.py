@@ -5,18 +5,18 @@ from __future__ import annotations
 import numpy as np
 
 from slipfit.figures.figure import FigureKind, Step, shown
-from slipfit.flight.climb import flies_along_axis, steepest_descent
+from slipfit.flight.climb import STEEPEST, flies_along_axis, paths
 from slipfit.flight.performance import Performance
 from slipfit.numerics import Array
 from slipfit.units import ANGLE, CLIMB
 
 
 def _value(p: Performance) -> Array:
-    return steepest_descent(p)
+    return -paths(p).slope_rad[:, STEEPEST : STEEPEST + 1]
 
 
 def _cause(p: Performance) -> str:
-    sink = float((p.cruise_speed_m_s * np.sin(steepest_descent(p)))[0, 0])
+    sink = -float(paths(p).rise_m_s[0, STEEPEST])
     ends = (
         "steeper, the propellers brake instead of pulling"
         if flies_along_axis(p)[0, 0]
@@ -33,8 +33,7 @@ def _explain(p: Performance) -> tuple[Step, ...]:
             if along
             else "The path down on which the air comes onto the disks just from the side.",
             formula="n T = 0" if along else "α = 90°",
-            numbers=f"γ = −{shown(np.degrees(steepest_descent(p)))}° at "
-            f"{shown(p.cruise_speed_m_s)} m/s",
+            numbers=f"γ = −{shown(np.degrees(_value(p)))}° at {shown(p.cruise_speed_m_s)} m/s",
         ),
     )
 
