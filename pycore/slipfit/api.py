@@ -21,7 +21,7 @@ from slipfit.flight.performance import performances
 from slipfit.frame.leg import legs_from_text
 from slipfit.frame.options import frame_with
 from slipfit.library import Library, build_of_link, library_from_texts, link_of_build
-from slipfit.link import LinkDay, LinkShot, link_of
+from slipfit.link import link_of
 from slipfit.notes import Facts, holds
 from slipfit.ownparts import MOST, own_parts_toml, read_own_parts
 from slipfit.parts.key import keys_of
@@ -318,20 +318,13 @@ def _own_part(payload: Payload) -> dict[str, Any]:
 
 def _day(payload: Payload) -> dict[str, Any]:
     build, _ = _build(payload)
-    system = _system(payload)
-    typed = _fields(payload)
-    changed = page.changed_day_texts(build, system, typed)
-    found, own, errors = _numbers(LinkDay, changed, typed)
-    if errors:
-        return {**_wrong(errors), "tree": page.day_editor(build, system, typed, errors)}
-    frame = build.frame
-    given = {field: getattr(frame.day, field) for field in own if field != "uptilt_rad"}
-    given |= found
-    usual = frame.uptilt_rad if "uptilt_rad" in own else build.uptilt_rad
-    uptilt = given.pop("uptilt_rad", usual)
+    usual = {**vars(build.frame.day), "uptilt_rad": build.frame.uptilt_rad}
+    given, refusal = _given(page.DAY, build, usual, payload)
+    if refusal:
+        return refusal
+    uptilt = given.pop("uptilt_rad", build.uptilt_rad)
     day = dataclasses.replace(build.day, **given)
-    changed_build = dataclasses.replace(build, day=day, uptilt_rad=uptilt)
-    return {"link": link_of_build(changed_build)}
+    return {"link": link_of_build(dataclasses.replace(build, day=day, uptilt_rad=uptilt))}
 
 
 def _legs(payload: Payload) -> dict[str, Any]:
@@ -355,32 +348,30 @@ def _options(payload: Payload) -> dict[str, Any]:
 
 def _shot(payload: Payload) -> dict[str, Any]:
     build, _ = _build(payload)
-    system = _system(payload)
-    typed = _fields(payload)
-    changed = page.changed_shot_texts(build, system, typed)
-    found, own, errors = _numbers(LinkShot, changed, typed)
-    if errors:
-        return {**_wrong(errors), "tree": page.shot_editor(build, system, typed, errors)}
-    frame = build.frame
-    given = {field: getattr(frame.shot, field) for field in own if field != "chase_speed_m_s"}
-    given |= found
-    usual = frame.chase_speed_m_s if "chase_speed_m_s" in own else build.chase
-    chase = given.pop("chase_speed_m_s", usual)
+    usual = {**vars(build.frame.shot), "chase_speed_m_s": build.frame.chase_speed_m_s}
+    given, refusal = _given(page.SHOT, build, usual, payload)
+    if refusal:
+        return refusal
+    chase = given.pop("chase_speed_m_s", build.chase)
     shot = dataclasses.replace(build.framing, **given)
-    changed_build = dataclasses.replace(build, chase_speed_m_s=chase, shot=shot)
-    return {"link": link_of_build(changed_build)}
+    return {"link": link_of_build(dataclasses.replace(build, chase_speed_m_s=chase, shot=shot))}
 
 
-def _numbers(
-    cls: type, changed: Mapping[str, str], typed: Mapping[str, str]
-) -> tuple[dict[str, Any], set[str], dict[str, str]]:
-    """Of one of a link's records: the numbers typed by field, the fields that were emptied, and
-    what is wrong by key."""
+def _given(
+    form: page.LinkForm, build: Build, usual: Mapping[str, Any], payload: Payload
+) -> tuple[dict[str, Any], dict[str, Any]]:
+    """What a form changes, by field; a field that was emptied goes back to the usual value. And
+    the refusal, where something that was typed cannot be read."""
+    system, typed = _system(payload), _fields(payload)
+    changed = page.changed_texts(form, build, system, typed)
     faults: list[tuple[str, str]] = []
-    keys = keys_of(cls)
+    keys = keys_of(form.record)
     found = read_table(changed, keys, lambda *fault: faults.append(fault), from_form=True)
-    own = {r.field for name, r in keys.items() if not typed.get(name, "").strip()}
-    return dict(found.values), own, dict(reversed(faults))
+    if faults:
+        errors = dict(reversed(faults))
+        return {}, {**_wrong(errors), "tree": page.link_editor(form, build, system, typed, errors)}
+    emptied = (key.field for name, key in keys.items() if not typed.get(name, "").strip())
+    return {**{field: usual[field] for field in emptied}, **found.values}, {}
 
 
 def _wrong(errors: Mapping[str, str]) -> dict[str, Any]:

@@ -12,13 +12,14 @@ from slipfit.errors import InputError
 from slipfit.figures.figure import Figure
 from slipfit.markup import TAGS, plain_text, to_html
 from slipfit.page import (
+    DAY,
     Choice,
     change_text,
-    changed_day_texts,
+    changed_texts,
     choices_dialog,
-    day_editor,
     explain_dialog,
     known_slot,
+    link_editor,
     own_part_dialog,
     slots,
 )
@@ -242,7 +243,7 @@ def test_own_part_form_shows_the_values_guessed_from_what_was_typed():
 
 
 def test_day_form_keeps_what_was_typed():
-    tree = day_editor(REPORT.build, "metric", {"air": "-90 C"}, {"air": "too cold"})
+    tree = link_editor(DAY, REPORT.build, "metric", {"air": "-90 C"}, {"air": "too cold"})
     (field,) = [f for f in elements(tree, "input") if f[1]["name"] == "air"]
     assert field[1]["value"] == "-90 C"
     assert "too cold" in plain_text(tree)
@@ -251,7 +252,7 @@ def test_day_form_keeps_what_was_typed():
 
 def test_day_form_sends_only_what_was_changed_with_the_unit_it_stood_beside():
     typed = {"air": "18\u202f°F", "packs": "70", "height": "-3.5", "uptilt": "20 deg"}
-    assert changed_day_texts(REPORT.build, "imperial", typed) == {
+    assert changed_texts(DAY, REPORT.build, "imperial", typed) == {
         "packs": "70 F",
         "height": "-3.5 ft",
         "uptilt": "20 deg",
@@ -317,7 +318,7 @@ def test_the_script_may_place_what_the_views_write_and_no_more_tags_than_the_cor
     trees = [*slots(REPORT, EVERY_SLOT, "metric").values(), explain_dialog(TOP_SPEED, "metric")]
     trees += [
         own_part_dialog(kind_of("motor"), {}, {"kv": "no"}),
-        day_editor(REPORT.build, "metric"),
+        link_editor(DAY, REPORT.build, "metric"),
     ]
     trees += [
         choices_dialog("pack", "pack", [Choice(part_id="a", name="a", mass_kg=1.0)], "metric")

@@ -108,7 +108,7 @@ def test_an_emptied_field_goes_back_to_the_frame_s_own():
 def test_form_that_is_sent_as_it_stood_changes_nothing():
     build = shipped()
     keys = ("chase", "subject", "depression", "size", "place")
-    text = page.shot_editor(build, "metric")
+    text = page.link_editor(page.SHOT, build, "metric")
     values = [v for v in _values(text)]
     assert len(values) == len(keys)
     answer = asked(**dict(zip(keys, values, strict=True)))

@@ -2,24 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import Final
 
 from slipfit.link import LinkDay
-from slipfit.markup import Tree, el
-from slipfit.page.link_form import LinkEntry, LinkForm, changed_texts, link_form
+from slipfit.page.link_form import LinkEntry, LinkForm
 from slipfit.page.shown import ShownBuild
 from slipfit.units import ANGLE, COUNT, DISTANCE, PERCENT, TEMPERATURE, WIND
 
-FORM: Final = LinkForm(
-    id="day",
-    summary="Change the day",
-    empty="Leave a field empty for the frame's own day.",
-    button="Estimate for this day",
-)
 
-
-def day_entries(build: ShownBuild) -> tuple[LinkEntry, ...]:
+def _entries(build: ShownBuild) -> tuple[LinkEntry, ...]:
     """What of a build's day a reader may change."""
     day = build.day
     return (
@@ -62,7 +53,7 @@ def day_entries(build: ShownBuild) -> tuple[LinkEntry, ...]:
     )
 
 
-def day_sentence(build: ShownBuild, system: str) -> str:
+def _sentence(build: ShownBuild, system: str) -> str:
     """The day in words."""
     day = build.day
     air = TEMPERATURE.text(day.air_temperature_K, system)
@@ -79,21 +70,12 @@ def day_sentence(build: ShownBuild, system: str) -> str:
     )
 
 
-def changed_day_texts(build: ShownBuild, system: str, typed: Mapping[str, str]) -> dict[str, str]:
-    """The entries that were changed; a bare number gets the unit it stood beside."""
-    return changed_texts(LinkDay, day_entries(build), system, typed)
-
-
-def day_editor(
-    build: ShownBuild,
-    system: str,
-    typed: Mapping[str, str] | None = None,
-    errors: Mapping[str, str] | None = None,
-) -> Tree:
-    """The sentence, and a form that a script sends; what was typed stays, errors beside it."""
-    return el(
-        "div",
-        el("p", day_sentence(build, system)),
-        link_form(FORM, LinkDay, day_entries(build), system, typed, errors),
-        class_="sf-day",
-    )
+DAY: Final = LinkForm(
+    id="day",
+    record=LinkDay,
+    entries=_entries,
+    sentence=_sentence,
+    summary="Change the day",
+    empty="Leave a field empty for the frame's own day.",
+    button="Estimate for this day",
+)

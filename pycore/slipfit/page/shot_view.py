@@ -2,24 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import Final
 
 from slipfit.link import LinkShot
-from slipfit.markup import Tree, el
-from slipfit.page.link_form import LinkEntry, LinkForm, changed_texts, link_form
+from slipfit.page.link_form import LinkEntry, LinkForm
 from slipfit.page.shown import ShownBuild
 from slipfit.units import ANGLE, DISTANCE_FINE, PERCENT, SPEED
 
-FORM: Final = LinkForm(
-    id="shot",
-    summary="Change the shot",
-    empty="Leave a field empty for the frame's own shot.",
-    button="Frame this shot",
-)
 
-
-def shot_entries(build: ShownBuild) -> tuple[LinkEntry, ...]:
+def _entries(build: ShownBuild) -> tuple[LinkEntry, ...]:
     """What of a build's shot a reader may change."""
     shot = build.framing
     return (
@@ -53,7 +44,7 @@ def shot_entries(build: ShownBuild) -> tuple[LinkEntry, ...]:
     )
 
 
-def shot_sentence(build: ShownBuild, system: str) -> str:
+def _sentence(build: ShownBuild, system: str) -> str:
     """The shot in words."""
     shot = build.framing
     across = DISTANCE_FINE.text(shot.subject_length_m, system)
@@ -66,21 +57,12 @@ def shot_sentence(build: ShownBuild, system: str) -> str:
     )
 
 
-def changed_shot_texts(build: ShownBuild, system: str, typed: Mapping[str, str]) -> dict[str, str]:
-    """The entries that were changed; a bare number gets the unit it stood beside."""
-    return changed_texts(LinkShot, shot_entries(build), system, typed)
-
-
-def shot_editor(
-    build: ShownBuild,
-    system: str,
-    typed: Mapping[str, str] | None = None,
-    errors: Mapping[str, str] | None = None,
-) -> Tree:
-    """The sentence, and a form that a script sends; what was typed stays, errors beside it."""
-    return el(
-        "div",
-        el("p", shot_sentence(build, system)),
-        link_form(FORM, LinkShot, shot_entries(build), system, typed, errors),
-        class_="sf-day",
-    )
+SHOT: Final = LinkForm(
+    id="shot",
+    record=LinkShot,
+    entries=_entries,
+    sentence=_sentence,
+    summary="Change the shot",
+    empty="Leave a field empty for the frame's own shot.",
+    button="Frame this shot",
+)

@@ -18,11 +18,12 @@ from slipfit.notes import Facts, NoteError
 from slipfit.page.bench_view import bench_sheet
 from slipfit.page.bill_view import bill_table
 from slipfit.page.chart_views import chart_figure
-from slipfit.page.day_view import day_editor
+from slipfit.page.day_view import DAY
 from slipfit.page.drawing_views import drawing_figure
 from slipfit.page.effects_view import effects_table
 from slipfit.page.figure_views import margin_note, unknown, value_in_text
 from slipfit.page.legs_view import legs_editor
+from slipfit.page.link_form import link_editor
 from slipfit.page.marks import capital
 from slipfit.page.notes_view import time_line, tools_line, value_of_name
 from slipfit.page.options_view import options_form, worth_list
@@ -30,7 +31,7 @@ from slipfit.page.rules_view import rules_list
 from slipfit.page.safety_view import safety_block
 from slipfit.page.screws_view import screws_table
 from slipfit.page.shelf_view import parts_shelf
-from slipfit.page.shot_view import shot_editor
+from slipfit.page.shot_view import SHOT
 from slipfit.page.shown import Shown
 from slipfit.page.verdict_views import verdict_list
 
@@ -105,11 +106,11 @@ def _short(report: Shown, _name: str, system: str) -> Tree:
 
 
 def _day(report: Shown, _name: str, system: str) -> Tree:
-    return day_editor(report.build, system)
+    return link_editor(DAY, report.build, system)
 
 
 def _shot(report: Shown, _name: str, system: str) -> Tree:
-    return shot_editor(report.build, system)
+    return link_editor(SHOT, report.build, system)
 
 
 def _flight(report: Shown, _name: str, system: str) -> Tree:
