@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import itertools
 
 import numpy as np
 import pytest
@@ -27,6 +28,7 @@ from slipfit.masses import mass_total
 from slipfit.notes import Facts, condition_problem, holds, value_text
 from slipfit.page.options_view import options_form, worth_list
 from slipfit.parts.source import FileError
+from slipfit.report import report, report_json
 from slipfit.structure import turning
 from slipfit.units import THIN
 
@@ -240,3 +242,14 @@ def test_frame_without_options_is_left_alone():
     assert (frame.options, frame.on, frame.whole) == ((), (), None)
     assert frame_with(frame, ("spinners",)) is frame
     assert np.isfinite(performance(dataclasses.replace(shipped(), frame=frame)).top_speed_m_s)
+
+
+@pytest.mark.parametrize("slug", SLUGS)
+def test_every_setting_gives_a_whole_report(slug):
+    for count in range(len(IDS[slug]) + 1):
+        for on in itertools.combinations(IDS[slug], count):
+            found = report(with_options(*on, slug=slug))
+            data = report_json(found)
+            assert data["options"] == {id: id in on for id in IDS[slug]}
+            assert data["figures"]["top_speed"]["value"] > 30.0
+            assert all(found.drawings[id].outlines for id in ("side", "top", "section"))
