@@ -7,8 +7,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from slipfit.drawings.drawing import Dimension, Point
 from slipfit.markup import plain_text
-from slipfit.page.axes import Scale, apart, nice_step, span_of, tick_text, ticks
+from slipfit.page.axes import Scale, apart, nice_step, span_of, text_width, tick_text, ticks
 from slipfit.page.chart_views import chart_figure
 from slipfit.page.curves import curves_svg
 from slipfit.page.drawing_views import drawing_figure
@@ -185,6 +186,39 @@ def test_a_long_frame_stands_upright_on_a_phone_and_both_pictures_are_to_scale()
     assert along / across == pytest.approx(90 / 36, rel=0.01)
     across, along = box(narrow, "Pack bay, 90 × 36 mm")
     assert along / across == pytest.approx(90 / 36, rel=0.01)
+
+
+def test_labels_of_crowded_dimensions_keep_apart_and_say_which_line_is_theirs():
+    """Six overlaps within a millimetre, and a point beside them."""
+    crowd = tuple(
+        Dimension(
+            x1=0.1, y1=k * 2e-4, x2=0.1 + 1e-3 * (k % 2), y2=k * 2e-4 + 1e-3 * (1 - k % 2),
+            text_metric=f"{k}.0 mm over", text_imperial="0.04 in over", clash=True,
+        )
+        for k in range(6)
+    )  # fmt: skip
+    point = Point(role="balance", x=0.1, y=0.0, label="balance point")
+    drawing = dataclasses.replace(SIDE, dimensions=crowd, points=(point,))
+    for svg in (n for n in walk(drawing_figure(drawing, "metric")) if n[0] == "svg"):
+        boxes = []
+        for label in classed(svg, "sf-dim-text"):
+            x, y, words = float(label[1]["x"]), float(label[1]["y"]), label[2]
+            width = text_width(words, 12.0)
+            left = {"middle": x - width / 2, "end": x - width}.get(label[1].get("text-anchor"), x)
+            boxes.append((left, y - 12, left + width, y + 3))
+        assert len(boxes) == 7
+        for k, (a, t, r, b) in enumerate(boxes):
+            for a2, t2, r2, b2 in boxes[k + 1 :]:
+                assert a >= r2 or r <= a2 or t >= b2 or b <= t2
+        leads = classed(svg, "sf-dim-lead")
+        assert 4 <= len(leads) <= 6
+
+
+def test_a_dimension_by_itself_has_its_label_beside_it_and_no_lead():
+    alone = dataclasses.replace(SIDE, points=(), dimensions=SIDE.dimensions[:1])
+    for svg in (n for n in walk(drawing_figure(alone, "metric")) if n[0] == "svg"):
+        assert len(classed(svg, "sf-dim-text")) == 1
+        assert not classed(svg, "sf-dim-lead")
 
 
 def test_named_pieces_can_be_reached_by_keyboard_and_clashes_are_hatched():

@@ -17,6 +17,9 @@ SIZE = 12.0
 _EDGE = 26.0  # px kept free around the drawing for dimensions
 _FLAT = 0.5  # height over width below which the names of points stand above and below the drawing
 _BELOW = 34.0  # px for the scale bar
+_STEP = SIZE + 3.0  # px by which a label moves up or down, where another stands in its place
+_STEPS = (0, 1, -1, 2, -2, 3, -3, 4, -4, 5, -5, 6, -6, 7, -7, 8, -8)
+_Box = tuple[float, float, float, float]  # left, top, right, bottom
 _ROLES = (  # from back to front
     "field", "ground", "sight", "axis", "disk", "arm", "fin", "shell", "bay", "keep-out", "opening",
     "part", "clash",
@@ -87,6 +90,7 @@ def _picture(drawing: Drawing, system: str, width: int, upright: bool) -> Tree:
     ordered = sorted(
         drawing.outlines, key=lambda o: _ROLES.index(o.role) if o.role in _ROLES else 0
     )
+    taken = [_label_box(*_point_label(point, paper), point.label) for point in drawing.points]
     return el(
         "svg",
         el("title", drawing.title),
@@ -94,7 +98,7 @@ def _picture(drawing: Drawing, system: str, width: int, upright: bool) -> Tree:
         el("defs", *defs),
         *_turning(drawing, paper),
         *(_outline(outline, paper, hatches) for outline in ordered),
-        *(_dimension(dimension, paper, system) for dimension in drawing.dimensions),
+        *(_dimension(dimension, paper, system, taken) for dimension in drawing.dimensions),
         *(_point(point, paper, k) for k, point in enumerate(drawing.points)),
         *_scale_bar(paper, system),
         class_="sf-picture",
@@ -192,7 +196,29 @@ def _outline(outline: Outline, paper: _Paper, hatches: Mapping[str, str]) -> Tre
     )
 
 
-def _dimension(dimension: Dimension, paper: _Paper, system: str) -> Tree:
+def _label_box(x: float, y: float, words: str, anchor: str | None = "middle") -> _Box:
+    """What a label covers."""
+    room = text_width(words, SIZE)
+    left = {"middle": x - room / 2, "end": x - room}.get(anchor or "", x)
+    return left, y - SIZE, left + room, y + 3.0
+
+
+def _free_level(
+    x: float, y: float, words: str, anchor: str | None, paper: _Paper, taken: list[_Box]
+) -> float:
+    """The level nearest to `y` at which a label covers no other, which it then takes."""
+    for step in _STEPS:
+        left, top, right, bottom = box = _label_box(x, y - step * _STEP, words, anchor)
+        inside = top >= 0.0 and bottom <= paper.height - _BELOW / 2
+        if inside and all(
+            left >= r or right <= a or top >= b or bottom <= t for a, t, r, b in taken
+        ):
+            taken.append(box)
+            return y - step * _STEP
+    return y
+
+
+def _dimension(dimension: Dimension, paper: _Paper, system: str, taken: list[_Box]) -> Tree:
     x1, y1 = paper.at(dimension.x1, dimension.y1)
     x2, y2 = paper.at(dimension.x2, dimension.y2)
     words = dimension.text_metric if system == "metric" else dimension.text_imperial
@@ -204,21 +230,45 @@ def _dimension(dimension: Dimension, paper: _Paper, system: str) -> Tree:
         for x, y in ((x1, y1), (x2, y2))
     )
     room = text_width(words, SIZE)
+    anchor: str | None = "middle"
     level = abs(ux) >= abs(uy)
     if level:
         x = min(max((x1 + x2) / 2, room / 2 + 2), paper.width - room / 2 - 2)
-        label = text(x, min(y1, y2) - 6, words, "sf-dim-text", "middle")
+        y = min(y1, y2) - 6
     else:
         right = max(x1, x2) + 7 + room < paper.width
         x = max(x1, x2) + 7 if right else min(x1, x2) - 7
-        label = text(x, (y1 + y2) / 2 + 4, words, "sf-dim-text", None if right else "end")
+        y, anchor = (y1 + y2) / 2 + 4, None if right else "end"
+    free = _free_level(x, y, words, anchor, paper, taken)
     line = f"M{number(x1)} {number(y1)}L{number(x2)} {number(y2)}"
+    lead = None
+    if free != y:  # from the middle of the line to the label's near edge
+        edge = free + 3.0 if free < y else free - SIZE
+        middle = f"M{number((x1 + x2) / 2)} {number((y1 + y2) / 2)}"
+        lead = el("path", d=f"{middle}L{number(x)} {number(edge)}", class_="sf-dim-lead")
     return el(
         "g",
+        lead,
         el("path", d=line + tick, class_="sf-dim-line"),
-        label,
+        text(x, free, words, "sf-dim-text", anchor),
         class_="sf-dim sf-dim-clash" if dimension.clash else "sf-dim",
     )
+
+
+def _is_flat(paper: _Paper) -> bool:
+    """True where the names of points stand above and below the drawing."""
+    return paper.height - 2 * _EDGE - _BELOW < _FLAT * paper.width
+
+
+def _point_label(point: Point, paper: _Paper) -> tuple[float, float]:
+    """Where the name of a point stands: its middle and its base line."""
+    x, y = paper.at(point.x, point.y)
+    room = text_width(point.label, SIZE)
+    place = min(max(x, room / 2 + 2), paper.width - room / 2 - 2)
+    below = point.role == "balance"
+    if _is_flat(paper):
+        return place, paper.height - _EDGE - _BELOW + 16.0 if below else _EDGE - 10.0
+    return place, y + (24.0 if below else -28.0)
 
 
 def _point(point: Point, paper: _Paper, k: int) -> Tree:
@@ -226,21 +276,17 @@ def _point(point: Point, paper: _Paper, k: int) -> Tree:
     x, y = paper.at(point.x, point.y)
     if point.role == "balance":
         mark = el("path", d=f"M{number(x - 11)} {number(y)}h22M{number(x)} {number(y)}l-6 11h12z")
-        below = 24.0
     else:
         mark = el(
             "path",
             d=f"M{number(x)} {number(y - 22)}v18m-4 -5l4 6l4 -6m-8 -13l4 4l4 -4"
             f"M{number(x - 3)} {number(y)}a3 3 0 1 0 6 0a3 3 0 1 0 -6 0",
         )
-        below = -28.0
-    room = text_width(point.label, SIZE)
-    place = min(max(x, room / 2 + 2), paper.width - room / 2 - 2)
-    level, lead = y + below, None
-    foot = paper.height - _EDGE - _BELOW
-    if foot - _EDGE < _FLAT * paper.width:
-        level = _EDGE - 10.0 if below < 0.0 else foot + 16.0
-        start, end = (level + 3.0, y - 22.0) if below < 0.0 else (y + 11.0, level - 12.0)
+    place, level = _point_label(point, paper)
+    lead = None
+    if _is_flat(paper):
+        below = point.role == "balance"
+        start, end = (y + 11.0, level - 12.0) if below else (level + 3.0, y - 22.0)
         if end > start:
             lead = el("path", d=f"M{number(x)} {number(start)}V{number(end)}", class_="sf-dim-line")
     return el(
