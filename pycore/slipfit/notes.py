@@ -34,7 +34,7 @@ from slipfit.errors import InputError, nearest
 from slipfit.figures.figure import Figure
 from slipfit.figures.registry import FIGURES
 from slipfit.fit.board import column_height
-from slipfit.fit.camera import cage_fit
+from slipfit.fit.camera import cage_fit, uptilt_reach
 from slipfit.fit.screws import ScrewFit, screw_fits
 from slipfit.frame.frame import Day, Frame, Wire
 from slipfit.parts.key import Key, keys_of
@@ -256,6 +256,11 @@ def _washer(build: Build) -> float | None:
     return cage_fit(camera.width_m, build.frame.camera_seat.widths_m).washer_m  # type: ignore[attr-defined]
 
 
+def _largest_uptilt(build: Build) -> float | None:
+    camera = build.parts.get("camera")
+    return uptilt_reach(build.frame.camera_seat, camera)[1] if camera else None  # type: ignore[arg-type]
+
+
 def _boards(build: Build) -> float | None:
     boards = [build.parts.get("esc"), build.parts.get("stack")]
     if None in boards:
@@ -275,6 +280,7 @@ VALUES: Final[tuple[Name, ...]] = (
     _value("pack.storage_voltage", _ONE_DECIMAL_V, lambda b: _cells(b, STORED_CELL_V)),
     _value("capacitor.voltage", _WHOLE_V, _capacitor),
     _value("camera.washer", LENGTH_MM, _washer),
+    _value("camera.largest_uptilt", _ANGLE, _largest_uptilt),
     _value("boards.height", LENGTH_MM, _boards),
     _value("uptilt", _ANGLE, lambda b: b.uptilt_rad),
     _value("chase_speed", SPEED, lambda b: b.chase or None),

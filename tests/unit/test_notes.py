@@ -196,6 +196,7 @@ def test_joined_conditions_agree_with_logic(text):
         ("pack.empty_voltage", "19.8 V", "19.8 V"),
         ("capacitor.voltage", "35 V", "35 V"),
         ("camera.washer", "0.0 mm", "0.00 in"),
+        ("camera.largest_uptilt", "85°", "85°"),
         ("joint.motors.screw", "M3 × 8 mm", "M3 × 8 mm"),
         ("joint.motors.torque", "60 N·cm", "5.3 lbf·in"),
         ("joint.motors.key", "2.5 mm", "2.5 mm"),
@@ -253,3 +254,18 @@ def test_facts_are_worked_out_once():
     known = facts()
     assert known.screws is known.screws
     assert dataclasses.is_dataclass(known)
+
+
+def test_a_deep_camera_s_largest_uptilt_is_said_and_asked_about():
+    """14 mm behind its pivot and 12 mm high, with 18 mm of room: atan(12/14) - acos(18/18.44) above
+    the least, -10 degrees."""
+    library_ = library()
+    usual = shipped("longspur-7")
+    deep = dataclasses.replace(
+        usual, parts={**usual.parts, "camera": library_.shelf.part("camera", "c22")}
+    )
+    assert value_text("camera.largest_uptilt", facts(usual), "metric") == "40°"
+    assert value_text("camera.largest_uptilt", facts(deep), "metric") == "18°"
+    assert holds("camera.largest_uptilt < 20 deg and camera_uptilt is clear", facts(deep))
+    none = facts(without("camera"))
+    assert value_text("camera.largest_uptilt", none, "metric") == "none"
