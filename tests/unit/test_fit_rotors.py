@@ -144,6 +144,7 @@ def test_distance_from_an_oval_body_matches_points_on_its_surface(outline, stati
 
 
 @given(elliptic, st.floats(0.05, 0.3), st.floats(0.01, 0.05))
+@settings(deadline=None)
 def test_a_larger_propeller_is_never_farther_from_the_body(outline, diameter, more):
     small, large = (
         body_gap(outline, rotor(0.12), size, 0.006) for size in (diameter, diameter + more)
