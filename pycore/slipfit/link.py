@@ -176,9 +176,7 @@ def read_link(text: str) -> tuple[LinkState, tuple[str, ...]]:
     legs, others = _read_legs(pieces[2:], heard)
     options, others = _read_options(others, heard)
     parts, day, shot = _read_pieces(others, heard)
-    state = LinkState(
-        frame_slug=slug, parts=parts, day=day, shot=shot, legs=legs, options=options
-    )
+    state = LinkState(frame_slug=slug, parts=parts, day=day, shot=shot, legs=legs, options=options)
     return state, heard.listed()
 
 
