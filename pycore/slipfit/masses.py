@@ -125,7 +125,7 @@ def _middle(frame: Frame) -> tuple[float, float, float]:
     whole = sum(item.mass_kg * item.count for item in frame.hardware) or 1.0
 
     def mean(field: str) -> float:
-        return sum(i.mass_kg * i.count * getattr(i, field) for i in frame.hardware) / whole
+        return float(sum(i.mass_kg * i.count * getattr(i, field) for i in frame.hardware) / whole)
 
     return mean("station_m"), mean("right_m"), mean("front_m")
 
