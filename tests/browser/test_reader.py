@@ -68,10 +68,11 @@ def open_live(page: Page, url: str) -> None:
 
 
 def settled(page: Page) -> None:
-    """Wait until ranges have followed."""
+    """Wait until every place shows this build, and ranges have followed."""
     page.wait_for_selector(".sf-note .sf-whisker-line", state="attached", timeout=30_000)
     for _ in range(200):
-        if "…" not in page.locator(".sf-note-range").all_inner_texts():
+        late = page.locator("[data-late]").count()
+        if not late and "…" not in page.locator(".sf-note-range").all_inner_texts():
             return
         page.wait_for_timeout(50)
     raise AssertionError("ranges did not follow")
@@ -82,6 +83,7 @@ def swap(page: Page, kind: str, part: str) -> None:
     page.click(f"[data-open-choices={kind}]")
     page.click(f"[data-swap-part='{part}']")
     page.wait_for_selector("dialog[open]", state="detached")
+    page.wait_for_url(f"**;{kind}={part}*", timeout=30_000)  # not before the first reply
     page.wait_for_selector("[data-change]", timeout=30_000)
     settled(page)
 
@@ -108,7 +110,7 @@ def test_swapped_parts_change_verdicts_and_figures_and_the_link_shows_the_same_e
     assert "clashes by 2.4" in page.inner_text(".sf-short")
     page.click("[data-open-choices=prop]")
     page.click("[data-swap-part='p525-70-2']", timeout=60_000)
-    page.wait_for_selector("[data-change]")
+    page.wait_for_url("**;prop=p525-70-2*")
     settled(page)
     after = figures(page)
     assert after != before
