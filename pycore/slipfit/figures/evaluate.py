@@ -50,12 +50,14 @@ def _figure(
     if samples is not None and scores is not None:
         drawn = np.broadcast_to(np.ravel(kind.value(samples)), (len(scores),))
         there = np.isfinite(drawn)
-        if there.mean() >= ENOUGH_SAMPLES and np.ptp(drawn[there]) > 0.0:
+        enough = there.mean() >= ENOUGH_SAMPLES
+        moves = enough and np.ptp(drawn[there]) > 0.0
+        if moves:
             low, high = (float(q) for q in quantiles(drawn[there], RANGE))
             drivers = _drivers(drawn[there], scores[there])
         if kind.spread is not None:
             low, high = value * (1.0 - kind.spread(p)), value * (1.0 + kind.spread(p))
-        exact = low is None and bool(there.all()) and np.ptp(drawn) == 0.0
+        exact = bool(enough and not moves and low is None)
     return Figure(
         id=kind.id,
         label=kind.label,
