@@ -9,6 +9,7 @@ what is left of its imbalance, and once for each blade that passes over it.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -58,6 +59,7 @@ def arm_modes(build: Build) -> tuple[ArmMode, ...]:
     return tuple(sorted(modes, key=lambda mode: mode.frequency_Hz))
 
 
+@lru_cache(maxsize=32)
 def _modes(arm: Arm, carried_kg: float) -> tuple[ArmMode, ArmMode]:
     material = MATERIALS[arm.material]
     E = material.modulus_at(arm.fibre_angle_rad)

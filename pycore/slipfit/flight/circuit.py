@@ -174,11 +174,14 @@ class Circuit:
         duty = (voltage + 2.0 * current * self.switch) / bus
         return power / bus, bus, duty, loss, enough
 
-    def middle(self, c: Condition, duration_s: Array, drawn_A: Array) -> tuple[Array, Array]:
-        """Charge and voltage of the slow element in the middle of a time at a pack current."""
+    def middle(
+        self, c: Condition, duration_s: Array, drawn_A: Array, cells_ohm: Array
+    ) -> tuple[Array, Array]:
+        """Charge and voltage of the slow element in the middle of a time at a pack current, with
+        the cells' resistance at its start."""
         charge = np.maximum(c.charge - 0.5 * duration_s * drawn_A / self.capacity, 0.0)
         half = np.exp(-0.5 * duration_s / POLARISATION_TIME_S)
-        R_slow = POLARISATION_SHARE * self.cells_ohm(c.charge, c.pack_K)
+        R_slow = POLARISATION_SHARE * cells_ohm
         return charge, c.polarisation_V * half + drawn_A * R_slow * (1.0 - half)
 
     def step(
@@ -216,7 +219,7 @@ class Circuit:
         R_start = R
         rough = self.motors * voltage * current + self.avionics_W
         drawn = rough / _behind(E, R, rough)[0]
-        middle, slow_V = self.middle(c, dt, drawn)
+        middle, slow_V = self.middle(c, dt, drawn, R_cells)
         R_cells = self.cells_ohm(middle, c.pack_K)
         R = R_cells + self.leads
         E = self.open_circuit_V(middle) - slow_V

@@ -99,8 +99,14 @@ def flat_out(p: Performance) -> FlatOut:
 
 def along_nodes(nodes: Array, values: Array, shares: Array) -> Array:
     """Values (samples, nodes) at shares between the nodes or a little beyond, (samples, shares)."""
-    axis = CubicAxis(nodes)
-    first, weight = axis.weights(shares)
-    spread = np.zeros((len(shares), len(nodes)))
+    return np.asarray(values @ _weights(nodes.tobytes(), shares.tobytes()))
+
+
+@lru_cache(maxsize=32)
+def _weights(nodes: bytes, shares: bytes) -> Array:
+    """Weight of each node in each share, (nodes, shares); few pairs are ever asked for."""
+    axis, at = CubicAxis(np.frombuffer(nodes)), np.frombuffer(shares)
+    first, weight = axis.weights(at)
+    spread = np.zeros((len(at), len(axis.nodes)))
     np.put_along_axis(spread, first[:, None] + np.arange(4), weight, axis=1)
-    return np.asarray(values @ spread.T)
+    return spread.T

@@ -353,7 +353,8 @@ class _Flyer:
             mean, after, length, start = self._run_up(ds, target, most)
             length = np.where(running, length, 0.0)
             mean = np.where(running, mean, 1.0)
-            charge, slow_V = self.circuit.middle(self.condition, length / mean, start[2])
+            cells = self.circuit.cells_ohm(self.condition.charge, self.condition.pack_K)
+            charge, slow_V = self.circuit.middle(self.condition, length / mean, start[2], cells)
             between = replace(self.condition, charge=charge, polarisation_V=slow_V)
             found = self._thrusting(np.stack([mean, after]), between, most)
             self._step(
