@@ -103,7 +103,7 @@ def core_zip(
                 "source": str(raw),
                 "target": str(new),
                 "root": browser.SITE_PACKAGES,
-                "drop": r"(py[.]typed$|^slipfit/(kit/|(cli|newframe)[.]py$))",
+                "drop": r"(py[.]typed$|^slipfit/(kit/|cli[.]py$))",
                 "optimize": 0,  # a dataclass without a docstring makes one, at length
                 "pack": "slipfit",
                 "numpy": str(runtime / "numpy.zip"),

@@ -12,13 +12,14 @@ from typing import Any
 from assets import site_files
 from safety import with_safety
 from slipfit import api
+from slipfit.flight.flight import flight_of
+from slipfit.flight.performance import performance
 from slipfit.frame.schema import json_schema as frame_schema
 from slipfit.kit import pages, passages, tokens
 from slipfit.library import default_build
 from slipfit.markup import to_html
 from slipfit.parts.kinds import KINDS
 from slipfit.parts.schema import json_schema as part_schema
-from slipfit.report import report
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -42,9 +43,9 @@ def solved_rotors() -> bytes:
     known = api.library()
     maps = {}
     for slug in known.frames:
-        found = report(default_build(known, slug))
-        assert found.verdicts  # which fly the legs
-        rotor = found.performance.rotors.map
+        found = performance(default_build(known, slug))
+        flight_of(found)
+        rotor = found.rotors.map
         maps[rotor.key] = rotor.saved()
     return pickle.dumps(maps)
 

@@ -90,9 +90,10 @@ def option_effects(build: Build) -> tuple[Effect, ...]:
         word = "without" if option.id in on else "with"
         other = replace(build, frame=frame_with(build.frame, on ^ {option.id}))
         builds.append((f"{word} {option.label}", other))
+    found = [(label, performance(made)) for label, made in builds]
     return tuple(
-        Effect(label=label, values={k.id: _number(k, p) for k in WORTH}, worst=None)
-        for label, p in ((label, performance(made)) for label, made in builds)
+        Effect(label=label, values={kind.id: _number(kind, p) for kind in WORTH}, worst=None)
+        for label, p in found
     )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from slipfit.figures.figure import FigureKind, Step, shown
+from slipfit.figures.steps import slope_steps
 from slipfit.flight.climb import CLIMB, paths
 from slipfit.flight.performance import Performance
 from slipfit.numerics import Array
@@ -20,15 +21,7 @@ def _cause(p: Performance) -> str:
 
 
 def _explain(p: Performance) -> tuple[Step, ...]:
-    path = paths(p)
-    return (
-        Step(
-            words="The force balance on a path 30° above the horizon, at the speed of best range.",
-            formula="N + n H = W cos(α + γ), n T = W sin(α + γ) + A",
-            numbers=f"n T = {shown(path.pull_N[0, CLIMB])} N, "
-            f"throttle {shown(100 * path.duty[0, CLIMB])} %",
-        ),
-    )
+    return slope_steps(p, CLIMB, "30° above")
 
 
 def _missing(p: Performance) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from slipfit.figures.figure import Step, shown
+from slipfit.flight.climb import paths
 from slipfit.flight.drivetrain import Drive
 from slipfit.flight.flat_out import RUN_UP, flat_out
 from slipfit.flight.inputs import pack_age
@@ -33,6 +34,19 @@ def pack_current_steps(drive: Drive) -> tuple[Step, ...]:
             words="Power of all motors, ESC losses and electronics, over the pack's voltage.",
             formula="I = (n (v i + P ESC) + P electronics) / V pack",
             numbers=f"{shown(drive.pack_power_W)} W / {shown(drive.pack_voltage_V)} V",
+        ),
+    )
+
+
+def slope_steps(p: Performance, path: int, slope: str) -> tuple[Step, ...]:
+    """How the power on one of the paths at the speed of best range follows."""
+    found = paths(p)
+    return (
+        Step(
+            words=f"The force balance on a path {slope} the horizon, at the speed of best range.",
+            formula="N + n H = W cos(α + γ), n T = W sin(α + γ) + A",
+            numbers=f"n T = {shown(found.pull_N[0, path])} N, "
+            f"throttle {shown(100 * found.duty[0, path])} %",
         ),
     )
 
