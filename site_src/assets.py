@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import io
 import json
+import re
 import shutil
 import tempfile
 import zipfile
@@ -34,13 +35,20 @@ class Live:
         """Name of another script in the folder of the page's script."""
         return f"{self.script.rpartition('/')[0]}/{name}"
 
-    def early_tags(self, root: str) -> str:
+    def early_tag(self, root: str) -> str:
         """For the head of a page that needs the calculator; `root` leads to the site's root."""
-        client, early = (f"{root}/{self.beside(name)}" for name in ("worker_client.js", "early.js"))
-        return (
-            f'<link rel="modulepreload" href="{client}">'
-            f'<script type="module" async src="{early}"></script>'
+        opening = self.files[self.beside("line.js")].decode()
+        return f'<script type="module" async data-worker="{root}/{self.beside("worker.js")}">' + (
+            f"{opening}\nglobalThis.slipfitLine ??= "
+            'openLine(document.querySelector("[data-worker]").dataset.worker, true);</script>'
         )
+
+    def search_later(self, html: str) -> str:
+        """A page with the theme's search worker behind our own, which puts it off."""
+        later = self.beside("search_later.js")
+        up = "../" * later.count("/")
+        pattern = r'("search": ")([./]*)(assets/javascripts/workers/search[^"]*")'
+        return re.sub(pattern, rf"\g<1>\g<2>{later}#{up}\g<3>", html, count=1)
 
     def write(self, site_dir: Path) -> None:
         """Write everything into a built site."""
@@ -90,7 +98,7 @@ def core_zip(
     were filled for it; compiled again only when something has changed."""
     sources = source_zip(package, site, solved)
     recipe = (browser.HERE / "precompile.mjs").read_bytes()
-    recipe += (browser.HERE / "package-lock.json").read_bytes()
+    recipe += (runtime / "runtime.json").read_bytes()
     place = cache / "cores" / f"{browser.digest(recipe + sources)[:16]}.zip"
     if not place.exists():
         node = browser.find_node(say)
@@ -104,11 +112,11 @@ def core_zip(
                 "target": str(new),
                 "root": browser.SITE_PACKAGES,
                 "drop": r"(py[.]typed$|^slipfit/(kit/|cli[.]py$))",
-                "optimize": 0,  # a dataclass without a docstring makes one, at length
-                "pack": "slipfit",
-                "numpy": str(runtime / "numpy.zip"),
+                "optimize": 0,
+                "pack": "slipfit.pack",
+                "packed": "^slipfit/",
             }
-            browser.precompile(node, pyodide, [job])
+            browser.precompile(node, pyodide, [job], runtime)
             new.replace(place)
     place.touch()
     keep_newest(place.parent, CORES_KEPT)
@@ -120,6 +128,16 @@ def keep_newest(folder: Path, count: int) -> None:
     cores = sorted(folder.glob("*.zip"), key=lambda file: file.stat().st_mtime_ns, reverse=True)
     for old in cores[count:]:
         old.unlink(missing_ok=True)
+
+
+def joined(scripts: Mapping[str, bytes], name: str) -> str:
+    """A script with those that it imports in their places: one request, one wait."""
+
+    def in_place(found: re.Match[str]) -> str:
+        return re.sub(r"^export ", "", joined(scripts, found[1]), flags=re.MULTILINE)
+
+    pattern = r"^import \{[^}]*\} from '[.]/([^']*)';$"
+    return re.sub(pattern, in_place, scripts[name].decode(), flags=re.MULTILINE)
 
 
 def prepare(
@@ -144,6 +162,7 @@ def prepare(
         for file in sorted(sources.rglob("*.js"))
     }
     scripts["assets.js"] = f"export const assets = {json.dumps(given)};\n".encode()
+    scripts["worker.js"] = joined(scripts, "worker.js").encode()
     whole = b"".join(name.encode() + data for name, data in sorted(scripts.items()))
     folder = f"live/js-{browser.digest(whole)[:10]}"
     files = {f"{folder}/{name}": data for name, data in scripts.items()}

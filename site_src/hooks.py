@@ -103,11 +103,13 @@ def on_page_content(html: str, *, page: Page, **_: Any) -> str:
 
 
 def on_post_page(output: str, *, page: Page, config: MkDocsConfig, **_: Any) -> str:
-    """A frame's pages start the calculator from their head."""
+    """Search waits until it is used; a frame's pages start the calculator from their head."""
+    live = config.extra["live"]
+    output = live.search_later(output)
     if "frame" not in page.meta:
         return output
-    root = get_relative_url(".", page.url)
-    return output.replace("</head>", config.extra["live"].early_tags(root) + "</head>", 1)
+    sheet = '<link rel="stylesheet"'
+    return output.replace(sheet, live.early_tag(get_relative_url(".", page.url)) + sheet, 1)
 
 
 def on_post_build(config: MkDocsConfig, **_: Any) -> None:

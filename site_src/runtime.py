@@ -33,19 +33,31 @@ Say = Callable[[str], None]
 # loader, which is not used here.
 STDLIB_DROP = (
     r"^(?:(?:pydoc_data|unittest|email|http|xml|xmlrpc|multiprocessing|wsgiref|sqlite3|curses|dbm|"
-    r"ensurepip|venv|idlelib|test|tkinter|ctypes|zoneinfo|profiling|_pyrepl)/|(?:pdb|pydoc|doctest|"
-    r"tarfile|mailbox|imaplib|ftplib|poplib|smtplib|optparse|configparser|pickletools|"
-    r"_pyio|_pydatetime|_pydecimal|webbrowser|turtle|profile|cProfile|pstats|trace|mimetypes|netrc|"
-    r"plistlib|sched|shelve|socketserver|zipapp|pyclbr|modulefinder|getpass|gettext|cmd|code|"
-    r"rlcompleter|antigravity|this|nturl2path|stringprep|"
+    r"ensurepip|venv|idlelib|test|tkinter|ctypes|zoneinfo|profiling|_pyrepl|sysconfig|__phello__)/|"
+    r"(?:pdb|bdb|pydoc|doctest|tarfile|mailbox|imaplib|ftplib|poplib|smtplib|optparse|argparse|"
+    r"configparser|pickletools|_pyio|_pydatetime|_pydecimal|webbrowser|turtle|profile|cProfile|"
+    r"pstats|trace|tracemalloc|mimetypes|netrc|plistlib|sched|shelve|socketserver|ssl|zipapp|"
+    r"pyclbr|modulefinder|getpass|gettext|cmd|code|rlcompleter|antigravity|this|__hello__|"
+    r"nturl2path|stringprep|_sysconfigdata[\w-]*|uuid|gzip|wave|symtable|"
+    r"compileall|fileinput|shlex|filecmp|runpy|tabnanny|timeit|graphlib|py_compile|getopt|pty|tty|"
+    r"colorsys|calendar|_strptime|quopri|hmac|secrets|importlib/_bootstrap(_external)?|"
+    r"logging/(handlers|config)|html/parser|_markupbase|urllib/(?!__init__|parse)\w+|\w+/__main__|"
+    r"asyncio/(proactor_events|windows_\w+|tools)|concurrent/(interpreters/.*|futures/(process|"
+    r"interpreter))|"
     r"encodings/(?!__init__|aliases|utf_8|latin_1|ascii|cp437|idna|punycode|raw_unicode|"
     r"unicode_esc)[a-z0-9_]+)[.]py$)"
+)
+# What Python imports before it can look into a pack (see `in_browser/start/packed_modules.py`).
+STDLIB_PACKED = (
+    r"^(?!(?:encodings/(?:__init__|aliases|utf_8)|codecs|io|abc|site|os|stat|posixpath|genericpath|"
+    r"_collections_abc|_sitebuiltins|sitecustomize|packed_modules)[.]py$)"
 )
 NUMPY_DROP = (
     r"([.](pyi|pxd|pxi|h|a|c|npy|csv)$|/tests/|^numpy/(f2py|distutils|_pyinstaller|"
     r"ctypeslib|doc|random|fft|char|rec|strings|matlib|core)/|"
     r"^numpy/testing/(?!__init__)|conftest|py[.]typed|licen|LICENSE|entry_points|"
-    r"^numpy/ma/(testutils|mrecords|timer|bench)|^numpy/_core/(include|lib)/|meson|"
+    r"^numpy/ma/(testutils|mrecords|timer|bench|.*rst)|^numpy/_core/(include|lib)/|meson|"
+    r"^numpy/(_configtool|typing/mypy)|"
     r"^numpy/matlib|^numpy/linalg/lapack_lite|^numpy[.]libs|"
     r"^numpy/lib/(recfunctions|user_array)|^numpy/_core/(_.*tests|cversions|_simd|defchararray)|"
     r"[.]dist-info/)"
@@ -308,12 +320,21 @@ def fetch_wheel(wheel: Wheel, cache: Path, sources: Sequence[Source], say: Say) 
 # --- Compiling -------------------------------------------------------------------------------
 
 
-def precompile(node: Node, pyodide: Path, jobs: list[dict[str, object]]) -> None:
-    """Run `precompile.mjs` on a list of jobs (see there)."""
+def start_sources() -> dict[str, str]:
+    """What Python runs first in the browser, by file name."""
+    files = sorted((HERE / "in_browser" / "start").glob("*.py"))
+    return {file.name: file.read_text("utf-8") for file in files}
+
+
+def precompile(
+    node: Node, pyodide: Path, jobs: list[dict[str, object]], compiled: Path | None = None
+) -> None:
+    """Run `precompile.mjs` on a list of jobs, in the `compiled` runtime if given (see there)."""
     with tempfile.TemporaryDirectory() as folder:
         listing = Path(folder) / "jobs.json"
         listing.write_text(json.dumps(jobs), "utf-8")
-        command = [node.node, str(HERE / "precompile.mjs"), str(pyodide), str(listing)]
+        folders = [] if compiled is None else [str(compiled)]
+        command = [node.node, str(HERE / "precompile.mjs"), str(pyodide), str(listing), *folders]
         done = subprocess.run(command, capture_output=True, text=True)
     if done.returncode:
         raise RuntimeFetchError(
@@ -340,8 +361,9 @@ def runtime(say: Say = print, cache: Path | None = None) -> Path:
     """Folder with the runtime's five files and `runtime.json`, fetched and compiled if need be."""
     cache = cache or cache_folder()
     recipe = [(HERE / "package-lock.json").read_bytes(), (HERE / "precompile.mjs").read_bytes()]
-    patterns = "".join([STDLIB_DROP, NUMPY_DROP, NUMPY_EMPTY])
-    key = digest(b"".join([*recipe, patterns.encode()]))[:16]
+    start = start_sources()
+    texts = "".join([STDLIB_DROP, STDLIB_PACKED, NUMPY_DROP, NUMPY_EMPTY, *start.values()])
+    key = digest(b"".join([*recipe, texts.encode()]))[:16]
     place = cache / f"runtime-{key}"
     if _sound(place):
         return place
@@ -362,7 +384,10 @@ def runtime(say: Say = print, cache: Path | None = None) -> Path:
                     "target": str(folder / "stdlib.zip"),
                     "root": "/lib/python314.zip/",
                     "drop": STDLIB_DROP,
+                    "add": start,
                     "optimize": 2,
+                    "pack": "stdlib.pack",
+                    "packed": STDLIB_PACKED,
                 },
                 {
                     "source": str(wheel),
@@ -371,7 +396,8 @@ def runtime(say: Say = print, cache: Path | None = None) -> Path:
                     "drop": NUMPY_DROP,
                     "empty": NUMPY_EMPTY,
                     "optimize": 2,
-                    "pack": "numpy",
+                    "pack": "numpy.pack",
+                    "packed": "^numpy/",
                 },
             ],
         )

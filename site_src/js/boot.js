@@ -11,13 +11,15 @@
  */
 export async function boot(assets, base, say) {
   const folder = new URL(assets.runtime, base).href;
+  const stop = askEarly([`${folder}pyodide.asm.wasm`, `${folder}stdlib.zip`]);
   const progress = countBytes(assets.sizes, say);
   const zips = Promise.all([
     progress.fetch(`${folder}numpy.zip`),
     progress.fetch(new URL(assets.core, base).href),
   ]);
   zips.catch(() => {});  // awaited at the end, where a failure is reported
-  const {loadPyodide} = await import(`${folder}pyodide.mjs`);
+  const [{loadPyodide}] = await Promise.all(
+    ['pyodide.mjs', 'pyodide.asm.mjs'].map(name => import(`${folder}${name}`)));
   const python = await loadPyodide({
     indexURL: folder,
     stdLibURL: `${folder}stdlib.zip`,
@@ -27,10 +29,27 @@ export async function boot(assets, base, say) {
       for (const zip of await zips.catch(() => [])) unpack(FS, `${sitePackages}/`, zip);
     },
   });
+  stop();
   await zips;
   progress.end();
   say('starting the calculator', 0.95);
   return python.pyimport('slipfit_site').call_json;
+}
+
+/**
+ * Files that the runtime will fetch are asked for before it has itself arrived.
+ * @param {string[]} urls
+ * @returns {() => void}  to be called when the runtime has what it needs
+ */
+function askEarly(urls) {
+  const fetch = globalThis.fetch, answers = new Map(urls.map(url => [url, fetch(url)]));
+  for (const answer of answers.values()) answer.catch(() => {});  // the runtime will hear of it
+  globalThis.fetch = (what, ...rest) => {
+    const answer = answers.get(String(what));
+    answers.delete(String(what));
+    return answer ?? fetch(what, ...rest);
+  };
+  return () => { globalThis.fetch = fetch; };
 }
 
 /**

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from typing import Any
@@ -232,6 +233,31 @@ def test_a_link_for_a_frame_that_the_site_does_not_have_leads_nowhere(
     open_live(page, f"{site.url}{FRAME}#b1;{frame};pack=k6-1600")
     page.wait_for_selector("#sf-words:has-text('Shown instead')")
     assert page.locator("#sf-words a, #sf-words img").count() == 0
+
+
+def test_the_calculator_is_asked_for_once_and_the_index_of_search_at_the_first_question(
+    new_context: NewContext, site: StaticServer, wait_until: Callable[..., Any]
+) -> None:
+    page = new_context().new_page()
+    already = len(site.requested)
+    open_live(page, site.url + FRAME)
+
+    def asked(pattern: str) -> list[str]:
+        return [path for path in site.requested[already:] if re.search(pattern, path)]
+
+    for file in (r"pyodide[.]asm[.]wasm", r"stdlib[.]zip", r"numpy[.]zip", r"core-\w+[.]zip"):
+        assert len(asked(file)) == 1, file
+    page.locator(".md-search__input").first.click()
+    told = page.locator(".md-search-result__meta")
+    wait_until(page, "document.querySelector('.md-search-result__meta').textContent.match(/Type/)")
+    assert asked("workers/search") == []
+    page.keyboard.type("antenna")
+    page.locator(".md-search-result__item").first.wait_for()
+    assert re.match(r"\d+ matching", told.inner_text())
+    page.keyboard.press("Control+A")
+    page.keyboard.type("wyvern")
+    wait_until(page, "document.querySelector('.md-search-result__meta').textContent.match(/No m/)")
+    assert len(asked("workers/search")) == 1
 
 
 def test_headings_can_still_be_linked_to(page: Page, site: StaticServer) -> None:

@@ -1,4 +1,5 @@
-"""Modules that come in one file: looking for each in a file system takes longer than running it.
+"""Modules that come in one file: looking for each in a zip or a file system takes longer than
+running it.
 
 A pack is a marshalled dictionary from a module's name to the path in which its source would lie and
 its code, as `precompile.mjs` writes it.
@@ -6,8 +7,7 @@ its code, as `precompile.mjs` writes it.
 
 import marshal
 import sys
-from importlib.machinery import SourcelessFileLoader
-from importlib.util import spec_from_file_location
+from _frozen_importlib_external import SourcelessFileLoader, spec_from_file_location
 
 
 class PackedLoader(SourcelessFileLoader):
@@ -24,9 +24,8 @@ class PackedLoader(SourcelessFileLoader):
 class Pack:
     """A finder of the modules in one file."""
 
-    def __init__(self, file):
-        with open(file, "rb") as opened:
-            self.modules = marshal.load(opened)
+    def __init__(self, content):
+        self.modules = marshal.loads(content)
 
     def find_spec(self, name, _path=None, _target=None):
         if name not in self.modules:
@@ -38,6 +37,6 @@ class Pack:
         return spec_from_file_location(name, path, loader=loader, submodule_search_locations=inside)
 
 
-def use_pack(file):
+def use_pack(content):
     """Find modules in a pack before they are looked for anywhere else."""
-    sys.meta_path.insert(0, Pack(file))
+    sys.meta_path.insert(0, Pack(content))
