@@ -53,6 +53,9 @@ def bracketed_root(
     return b
 
 
+SETTLED = 1e-5
+
+
 def newton_roots(
     residuals: Callable[[Array], Array],
     start: Array,
@@ -65,9 +68,11 @@ def newton_roots(
 ) -> Array:
     """Roots of k equations in k unknowns, for all cases at once; arrays of shape (k, ...).
 
-    Newton's method with forward differences, a fixed number of steps. A step moves an unknown by
-    at most `reach` of the way between its bounds, and never past them; a case whose slopes have
-    no answer stays where it is, so the caller must look at what is left of the residuals.
+    Newton's method with forward differences, at most so many steps: none follows one that moved no
+    case by more than `SETTLED` of the way between its bounds, because the next would move it by a
+    `nudge` of that. A step moves an unknown by at most `reach` of that way, and never past the
+    bounds; a case whose slopes have no answer stays where it is, so the caller must look at what is
+    left of the residuals.
     """
     x = np.clip(start, low, high)
     k = len(x)
@@ -89,6 +94,8 @@ def newton_roots(
         right = np.where(usable[..., None], right, 0.0)
         step = np.moveaxis(np.linalg.solve(matrix, right[..., None])[..., 0], -1, 0)
         x = np.clip(x - np.clip(step, -reach * span, reach * span), low, high)
+        if (np.abs(step) <= SETTLED * span).all():
+            break
     return np.asarray(x)
 
 
@@ -183,6 +190,7 @@ class CubicAxis:
 
     def __init__(self, nodes: Array) -> None:
         self.nodes = nodes
+        self._inner = nodes[1:-1].copy()
         n = len(nodes)
         slopes = np.zeros((n, n))
         for k in range(n):
@@ -206,8 +214,7 @@ class CubicAxis:
 
     def place(self, x: Array) -> tuple[NDArray[np.intp], Array]:
         """Piece in which each point lies, and how far along it, 0 to 1."""
-        k = np.searchsorted(self.nodes, x, side="right") - 1
-        k = np.minimum(np.maximum(k, 0), len(self.nodes) - 2)
+        k = self._inner.searchsorted(x, side="right")
         return k, np.asarray((x - self.nodes[k]) * self._over_length[k])
 
     def weights(self, x: Array) -> tuple[NDArray[np.intp], Array]:

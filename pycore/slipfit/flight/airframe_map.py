@@ -102,7 +102,7 @@ class AirframeMap:
         for start in range(0, axial.size, at_once):
             part = slice(start, start + at_once)
             local = axial[part] + self._wash * induced[part]
-            across = np.broadcast_to(side[part], local.shape)
+            across = side[part]
             square = local * local + across * across
             speed = 0.5 * np.log(np.minimum(np.maximum(square, _SPEED[0] ** 2), _SPEED[-1] ** 2))
             i, t = self._theta.place(np.arctan2(across, local))

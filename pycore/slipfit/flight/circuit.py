@@ -232,8 +232,8 @@ class Circuit:
         pack_K = self.cooling.pack_after(dt, c.pack_K, drawn**2 * R_cells + slow_W, self.pack_J_K)
         charge = np.maximum(c.charge - dt * drawn / self.capacity, 0.0)
         # start and end, at which current is highest and voltage lowest
-        E_ends = np.stack([E_start, self.open_circuit_V(charge) - slow_end])
-        R_ends = np.stack([R_start, R])
+        E_ends = np.array([E_start, self.open_circuit_V(charge) - slow_end])
+        R_ends = np.array([R_start, R])
         if ends is None:
             motor_A, pack_V = current, _behind(E_ends, R_ends, drawn * bus)[0]
             pack_A = drawn * bus / pack_V

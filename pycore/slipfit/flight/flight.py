@@ -356,7 +356,7 @@ class _Flyer:
             cells = self.circuit.cells_ohm(self.condition.charge, self.condition.pack_K)
             charge, slow_V = self.circuit.middle(self.condition, length / mean, start[2], cells)
             between = replace(self.condition, charge=charge, polarisation_V=slow_V)
-            found = self._thrusting(np.stack([mean, after]), between, most)
+            found = self._thrusting(np.array([mean, after]), between, most)
             self._step(
                 length / mean, found.omega_rad_s[0], found.torque_Nm[0],
                 found.no_load_current_A[0], found.through_m_s[0], mean, round,
@@ -383,7 +383,7 @@ class _Flyer:
         V = self.speed
         ahead = np.maximum(4.0 + 0.05 * V**2, np.minimum(self.pull, most) * ds)
         nudged = np.sqrt(V**2 + ahead)
-        both = self._thrusting(np.stack([V, nudged]), self.condition, most)
+        both = self._thrusting(np.array([V, nudged]), self.condition, most)
         a, faster = both.acceleration_m_s2
         self.pull = np.maximum(faster, 0.0)
         slope = faster - a
@@ -599,10 +599,10 @@ def _pieces(length_m: float, first_m: float, finer: int) -> list[float]:
 
 def _draws(state: Thrusting, row: int) -> Array:
     """Torque, no-load current and pack current (3, samples) of one of several speeds."""
-    return np.stack([state.torque_Nm[row], state.no_load_current_A[row], state.pack_current_A[row]])
+    return np.array([state.torque_Nm[row], state.no_load_current_A[row], state.pack_current_A[row]])
 
 
 def _stacked(cls: Any, records: Sequence[Any]) -> Any:
     """Records of arrays as one record, with an axis more in front."""
     names = vars(records[0])
-    return cls(**{name: np.stack([getattr(r, name) for r in records]) for name in names})
+    return cls(**{name: np.array([getattr(r, name) for r in records]) for name in names})

@@ -132,7 +132,7 @@ class FullThrottle:
         short = bus + spent - column(supply.open_circuit_V)
         rows = np.concatenate([row, drawn[None]])
         found, ends = _at_zero(short, rows)
-        if np.isfinite(most_m_s2):
+        if (found[2] > most_m_s2).any():
             eased, _ = _at_zero(acceleration - most_m_s2, rows)
             easing = eased[0] < found[0]
             found, ends = np.where(easing, eased, found), ends & ~easing

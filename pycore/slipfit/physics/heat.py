@@ -613,22 +613,20 @@ def motor_temperatures_after(
     ...                                12.0, 16.8, 293.15).winding_K)
     383.3
     """
-    t, Tw, Tc, I, R, Pi, Gw, Gc, Cw, Cc, Ta = np.broadcast_arrays(  # noqa: E741
-        *(
-            np.asarray(x, dtype=float)
-            for x in (
-                duration_s,
-                winding_temperature_K,
-                case_temperature_K,
-                current_A,
-                resistance_ohm,
-                iron_loss_W,
-                winding_conductance_W_K,
-                case_conductance_W_K,
-                winding_heat_capacity_J_K,
-                case_heat_capacity_J_K,
-                ambient_temperature_K,
-            )
+    t, Tw, Tc, I, R, Pi, Gw, Gc, Cw, Cc, Ta = (  # noqa: E741
+        np.asarray(x, dtype=float)
+        for x in (
+            duration_s,
+            winding_temperature_K,
+            case_temperature_K,
+            current_A,
+            resistance_ohm,
+            iron_loss_W,
+            winding_conductance_W_K,
+            case_conductance_W_K,
+            winding_heat_capacity_J_K,
+            case_heat_capacity_J_K,
+            ambient_temperature_K,
         )
     )
     slope = COPPER_TEMPERATURE_COEFFICIENT_PER_K * I**2 * R  # loss per kelvin of the winding
@@ -642,10 +640,11 @@ def motor_temperatures_after(
     even, odd = 0.5 * (slow + fast), (slow - fast) / (2.0 * root)
     end_w, end_c = -(heat / Cw) * a22 / det, (heat / Cw) * a21 / det  # where x' = 0
     w, c = Tw - Ta - end_w, Tc - Ta - end_c
+    winding = Ta + end_w + even * w + odd * ((a11 - half_trace) * w + a12 * c)
     return MotorTemperatures(
-        winding_K=Ta + end_w + even * w + odd * ((a11 - half_trace) * w + a12 * c),
+        winding_K=winding,
         case_K=Ta + end_c + even * c + odd * (a21 * w + (a22 - half_trace) * c),
-        steady=np.asarray(det > 0.0),
+        steady=np.broadcast_to(det > 0.0, np.shape(winding)),
     )
 
 
