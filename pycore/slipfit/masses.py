@@ -10,6 +10,7 @@ from slipfit.build import Build, places
 from slipfit.fit.screws import ScrewFit, screw_fits
 from slipfit.frame.frame import Frame
 from slipfit.numerics import Array
+from slipfit.ondemand import kept_for_latest
 from slipfit.parts.kinds import KINDS
 from slipfit.parts.origin import DATA_SHEET, Origin
 from slipfit.parts.part import Part
@@ -49,18 +50,9 @@ class Balance:
     front_m: float
 
 
-# The build weighed last, and its items: balance, inertia and mass of one report ask for the same.
-_latest: list[tuple[Build, tuple[MassItem, ...]]] = []
-
-
+@kept_for_latest
 def mass_items(build: Build) -> tuple[MassItem, ...]:
     """Everything in the build that weighs: parts where the frame seats them, hardware, screws."""
-    if not _latest or _latest[0][0] is not build:
-        _latest[:] = [(build, _items(build))]
-    return _latest[0][1]
-
-
-def _items(build: Build) -> tuple[MassItem, ...]:
     items = []
     for kind in KINDS:
         part = build.parts.get(kind.id)

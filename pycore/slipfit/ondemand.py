@@ -1,11 +1,29 @@
-"""A mapping whose values are made when first asked for, and kept."""
+"""What is made when it is first asked for, and kept."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
+from functools import wraps
 from typing import TypeVar
 
+S = TypeVar("S")
 T = TypeVar("T")
+
+
+def kept_for_latest(make: Callable[[S], T]) -> Callable[[S], T]:
+    """A function that keeps its last answer: what one report consists of asks for the same often.
+
+    It is given when asked about the very same object, because comparing builds takes long.
+    """
+    latest: list[tuple[S, T]] = []
+
+    @wraps(make)
+    def kept(asked: S) -> T:
+        if not latest or latest[0][0] is not asked:
+            latest[:] = [(asked, make(asked))]
+        return latest[0][1]
+
+    return kept
 
 
 class OnDemand(Mapping[str, T]):

@@ -19,6 +19,7 @@ from slipfit.checks import (
 from slipfit.checks.check import FitCheck
 from slipfit.checks.fit_bay import bay_judge
 from slipfit.checks.verdict import Verdict
+from slipfit.ondemand import kept_for_latest
 
 _PLACED: Final = ("esc", "stack", "camera", "gps", "video", "receiver")
 FIT_CHECKS: Final = (
@@ -73,20 +74,19 @@ FIT_CHECKS: Final = (
 )  # fmt: skip
 
 
-# The build judged last, and its verdicts: lists and drawings of one report ask for the same.
-_latest: list[tuple[Build, tuple[Verdict, ...]]] = []
-
-
 def fit_verdicts(build: Build, kind: str | None = None) -> tuple[Verdict, ...]:
     """Fit verdicts of a build in the order of the registry, of one kind of part or of all."""
-    if kind is None and _latest and _latest[0][0] is build:
-        return _latest[0][1]
-    asked = [c for c in FIT_CHECKS if kind is None or kind == c.kind or kind in c.also]
-    found = (
-        check.about(build, kind) if check.about and kind is not None else check.judge(build)
-        for check in asked
-    )
-    verdicts = tuple(v for v in found if v is not None and kind in (None, v.kind))
     if kind is None:
-        _latest[:] = [(build, verdicts)]
-    return verdicts
+        return _of_all_kinds(build)
+    found = (
+        check.about(build, kind) if check.about else check.judge(build)
+        for check in FIT_CHECKS
+        if kind == check.kind or kind in check.also
+    )
+    return tuple(v for v in found if v is not None and v.kind == kind)
+
+
+@kept_for_latest
+def _of_all_kinds(build: Build) -> tuple[Verdict, ...]:
+    found = (check.judge(build) for check in FIT_CHECKS)
+    return tuple(v for v in found if v is not None)

@@ -19,6 +19,7 @@ from slipfit.fit.bays import held
 from slipfit.fit.board import SPACER_M
 from slipfit.fit.placing import Placed, all_placed
 from slipfit.frame.frame import Access, BodyEntry, Frame, KeepOut
+from slipfit.ondemand import kept_for_latest
 from slipfit.parts.camera import Camera
 from slipfit.parts.kinds import KINDS
 from slipfit.physics.body.box import Box
@@ -71,15 +72,10 @@ class Gap(NamedTuple):
     axis: int
 
 
-# The build asked for last: several checks and drawings of one report ask for the same.
-_latest: list[tuple[Build, tuple[Solid, ...]]] = []
-
-
+@kept_for_latest
 def solids(build: Build) -> tuple[Solid, ...]:
     """The boxed parts, boards and camera of a build, where the drawings show them."""
-    if not _latest or _latest[0][0] is not build:
-        _latest[:] = [(build, (*_in_bays(build), *_camera(build), *boards(build)))]
-    return _latest[0][1]
+    return (*_in_bays(build), *_camera(build), *boards(build))
 
 
 def _in_bays(build: Build) -> Iterator[Solid]:
@@ -293,6 +289,7 @@ def pairs_of(found: Iterable[Solid], kind: str | None = None) -> Iterator[tuple[
                 yield (b, a) if kind == b.kind else (a, b)
 
 
+@kept_for_latest
 def overlapping(build: Build) -> frozenset[str]:
     """The kinds of part that overlap a part of another place, or what stays free."""
     there = solids(build)
