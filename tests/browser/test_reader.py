@@ -260,6 +260,20 @@ def test_the_calculator_is_asked_for_once_and_the_index_of_search_at_the_first_q
     assert len(asked("workers/search")) == 1
 
 
+def test_a_browser_without_lasting_shared_workers_loads_the_calculator_once_too(
+    new_context: NewContext, site: StaticServer
+) -> None:
+    page = new_context().new_page()
+    page.add_init_script("delete globalThis.SharedWorker")
+    already = len(site.requested)
+    open_live(page, site.url + FRAME)
+    assert len([path for path in site.requested[already:] if "asm.wasm" in path]) == 1
+    page.locator(".sf-chapters a", has_text="Fly").click()  # without a full load
+    page.wait_for_url("**/fly/**")
+    settled(page)  # by the same worker
+    assert len([path for path in site.requested[already:] if "asm.wasm" in path]) == 1
+
+
 def test_headings_can_still_be_linked_to(page: Page, site: StaticServer) -> None:
     open_live(page, site.url + FRAME + "#is-anything-past-its-limit")
     top = page.evaluate(

@@ -328,3 +328,22 @@ def test_mistakes_about_openings_and_keep_outs_are_told(text, message):
     with pytest.raises(FileError) as caught:
         read_frame(text, "q")
     assert any(message in problem for problem in caught.value.problems), caught.value.problems
+
+
+def narrow(build):
+    """With a board of 40 by 30 mm, its socket at its front end, on a seat that takes it turned."""
+    seat = dataclasses.replace(FRAME.stack_seat, max_length_m=32 * MM, max_width_m=42 * MM)
+    board = with_part("stack", length_m=40 * MM, width_m=30 * MM, usb_side="front")
+    return with_frame(board, stack_seat=seat, accesses=build.frame.accesses)
+
+
+def test_a_board_that_only_fits_turned_is_turned_in_the_drawings_and_for_its_plug():
+    build = narrow(window(right_m=SOCKET[1] + 12 * MM))
+    (board,) = [solid for solid in solids(build) if solid.kind == "stack"]
+    assert board.high[0] - board.low[0] == pytest.approx(30 * MM)
+    assert board.high[1] - board.low[1] == pytest.approx(40 * MM)
+    assert verdict(build, "stack_board").sentence_metric.endswith("turned by a quarter")
+    reach = usb_reach(build)  # straight, the socket would look to the nose
+    assert reach.turned in ("a quarter clockwise", "a quarter anticlockwise")
+    nose = narrow(window(side="nose", station_m=80 * MM, right_m=0.0))
+    assert usb_reach(nose).limit == "none"

@@ -13,7 +13,7 @@ from fit_builds import FRAME, PACK_BAY, PARTS
 from slipfit.errors import InputError, ValidityError
 from slipfit.fit.antenna import half_wave
 from slipfit.fit.bays import bay_fit, hollow_of, lead_outer_diameter, lead_room_of
-from slipfit.fit.board import SPACER_M, board_fit, column_height
+from slipfit.fit.board import EDGE_ROOM_M, SPACER_M, board_fit, column_height
 from slipfit.fit.boxes import ALL_TURNS
 from slipfit.fit.camera import cage_fit, class_name, uptilt_reach
 from slipfit.frame.frame import Bay
@@ -27,9 +27,13 @@ lengths = st.floats(0.01, 0.06)
 
 @given(lengths, lengths, lengths, lengths)
 def test_a_board_may_be_turned(length, width, long, wide):
-    straight = board_fit(length, width, long, wide)
-    assert board_fit(width, length, long, wide).gap_m == pytest.approx(straight.gap_m)
-    assert straight.gap_m >= min(long - length, wide - width) - 1e-12
+    fit, other = board_fit(length, width, long, wide), board_fit(width, length, long, wide)
+    ways = min(long - length, wide - width), min(long - width, wide - length)
+    assert fit.gap_m == pytest.approx(ways[fit.turned])
+    assert fit.turned == (ways[0] < EDGE_ROOM_M and ways[1] > ways[0])
+    clear = fit.gap_m >= EDGE_ROOM_M
+    assert clear == (other.gap_m >= EDGE_ROOM_M)  # whichever side is called its length
+    assert clear or fit.gap_m == pytest.approx(other.gap_m)
 
 
 def test_a_boards_tighter_side_is_named():
@@ -39,6 +43,7 @@ def test_a_boards_tighter_side_is_named():
     turned = board_fit(0.036, 0.040, 0.042, 0.037)
     assert (turned.side, turned.turned) == ("length", True)
     assert turned.gap_m == pytest.approx(1e-3)
+    assert not board_fit(0.020, 0.037, 0.042, 0.040).turned  # 3 mm are enough to leave it so
 
 
 def test_a_column_counts_a_spacer_under_each_board():

@@ -7,14 +7,11 @@ from collections.abc import Callable
 from slipfit.build import Build
 from slipfit.checks.verdict import Verdict
 from slipfit.checks.wording import both, fit_verdict, says, state_of
-from slipfit.fit.board import SPACER_M, board_fit, column_height
+from slipfit.fit.board import EDGE_ROOM_M, SPACER_M, board_fit, column_height
 from slipfit.parts.esc import Esc
 from slipfit.parts.stack import Stack
 
-# Solder, a bent capacitor, a plug: a board wants this much air to its walls, and the column above.
-# Common practice, no source.
-EDGE_ROOM_M = 0.5e-3
-TOP_ROOM_M = 1.0e-3
+TOP_ROOM_M = 1.0e-3  # over the column of boards; common practice, no source
 
 
 def board_judge(id: str, kind: str, subject: str) -> Callable[[Build], Verdict | None]:

@@ -122,9 +122,10 @@ def _usb(build: Build, own: Solid, board: Stack) -> Iterator[_Socket]:
     sides = STANDING if standing else ROUND
     first = ROUND.index(board.usb_side)
     out = (board.length_m if first % 2 == 0 else board.width_m) / 2
-    square = board.width_m <= seat.max_length_m and board.length_m <= seat.max_width_m
+    straight = board.length_m <= seat.max_length_m and board.width_m <= seat.max_width_m
+    quarter = board.width_m <= seat.max_length_m and board.length_m <= seat.max_width_m
     for quarters, turned in enumerate(TURNS):
-        if quarters % 2 and not square:
+        if not (quarter if quarters % 2 else straight or not quarter):
             continue
         side = sides[(first + quarters) % 4]
         axis, sign = LOOKS[side]

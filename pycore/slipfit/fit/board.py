@@ -9,6 +9,9 @@ from typing import Final
 # Spacer under each board: soft grommets or nuts, room for solder on the back. Common practice, no
 # source.
 SPACER_M: Final = 2.0e-3
+# Solder, a bent capacitor, a plug: a board wants this much air to its walls. Common practice, no
+# source.
+EDGE_ROOM_M: Final = 0.5e-3
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -24,10 +27,12 @@ class BoardFit:
 def board_fit(
     length_m: float, width_m: float, seat_length_m: float, seat_width_m: float
 ) -> BoardFit:
-    """A board on a seat that takes a largest length and width, set square either way round."""
+    """A board on a seat that takes a largest length and width: straight where it is clear so, else
+    the way round that leaves it more."""
     straight = _gap(length_m, width_m, seat_length_m, seat_width_m, turned=False)
     turned = _gap(length_m, width_m, seat_width_m, seat_length_m, turned=True)
-    return turned if turned.gap_m > straight.gap_m else straight
+    clear = straight.gap_m >= EDGE_ROOM_M
+    return straight if clear or straight.gap_m >= turned.gap_m else turned
 
 
 def _gap(length_m: float, width_m: float, along: float, across: float, *, turned: bool) -> BoardFit:

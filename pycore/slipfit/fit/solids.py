@@ -16,7 +16,7 @@ from typing import Any, Final, NamedTuple
 
 from slipfit.build import Build
 from slipfit.fit.bays import held
-from slipfit.fit.board import SPACER_M
+from slipfit.fit.board import SPACER_M, board_fit
 from slipfit.fit.placing import Placed, all_placed
 from slipfit.frame.frame import Access, BodyEntry, Frame, KeepOut
 from slipfit.ondemand import kept_for_latest
@@ -171,14 +171,17 @@ def on_seat(frame: Frame, low_m: float, high_m: float, length_m: float, width_m:
 
 
 def boards(build: Build) -> tuple[Solid, ...]:
-    """ESC and flight controller, each on its spacers, the ESC below."""
-    found, level = [], 0.0
+    """ESC and flight controller, each on its spacers, the ESC below, turned as they fit best."""
+    found, level, seat = [], 0.0, build.frame.stack_seat
     for kind in ("esc", "stack"):
         board: Any = build.parts.get(kind)
         if board is not None:
             low = level + SPACER_M
             level = low + board.height_m
-            room = on_seat(build.frame, low, level, board.length_m, board.width_m)
+            long, wide = board.length_m, board.width_m
+            if board_fit(long, wide, seat.max_length_m, seat.max_width_m).turned:
+                long, wide = wide, long
+            room = on_seat(build.frame, low, level, long, wide)
             found.append(
                 Solid(kind=kind, name=board.name, group=SEAT, low=room.low, high=room.high)
             )
