@@ -61,6 +61,16 @@ EXAMPLES: dict[str, tuple[str, Any]] = {
     "a file of parts": ("own_read", {"name": "mine.toml", "toml": KEPT_PACK}),
     "a file of parts with faults": ("own_read", {"name": "x.toml", "toml": "[[pack]]\nid = 3"}),
     "choices with kept parts": ("choices", {"link": LINK, "kind": "pack", "own": [KEPT_PACK]}),
+    "choices of propellers by their fit": (
+        "choices",
+        {"link": LINK, "kind": "prop", "staged": True},
+    ),
+    "one of them judged": ("judged_choice", {"link": LINK, "kind": "prop", "key": "p525-80-2"}),
+    "a kept part judged": (
+        "judged_choice",
+        {"link": LINK, "kind": "pack", "own": [KEPT_PACK], "key": "own:0"},
+    ),
+    "a choice that there is not": ("judged_choice", {"link": LINK, "kind": "prop", "key": "p5"}),
     "another day": ("day", {"link": LINK, "fields": {"air": "-20 C", "height": "300 m"}}),
     "a day with faults": ("day", {"link": LINK, "fields": {"air": "cold"}}),
     "a swap": ("swap", {"link": LINK, "kind": "motor", "part": "m28-1950"}),

@@ -10,14 +10,16 @@ import dataclasses
 import json
 import math
 import traceback
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from functools import lru_cache
-from typing import Any
+from typing import Any, NamedTuple
 
 from slipfit import __version__, page
 from slipfit.build import Build
+from slipfit.checks.fit_checks import fit_verdicts
+from slipfit.checks.verdict import Verdict
 from slipfit.errors import InputError, SlipfitError, ValidityError, nearest
-from slipfit.flight.performance import performances
+from slipfit.flight.performance import Performance, performances
 from slipfit.frame.leg import legs_from_text
 from slipfit.frame.options import frame_with
 from slipfit.library import Library, build_of_link, library_from_texts, link_of_build
@@ -26,7 +28,7 @@ from slipfit.notes import Facts, holds
 from slipfit.ownparts import MOST, own_parts_toml, read_own_parts
 from slipfit.parts.key import keys_of
 from slipfit.parts.kinds import KINDS, kind_of, kind_of_part
-from slipfit.parts.part import Part
+from slipfit.parts.part import OWN, Part
 from slipfit.parts.reading import part_from_texts
 from slipfit.parts.record import read_table
 from slipfit.parts.source import LARGEST_FILE, FileError
@@ -185,34 +187,79 @@ def _with_part(build: Build, kind: str, part: Part) -> Build:
     return dataclasses.replace(build, parts={**build.parts, kind: part})
 
 
+class _Offer(NamedTuple):
+    """A part that could be swapped in: what it is asked for by, and its place among those kept."""
+
+    key: str
+    part: Part
+    kept: int | None
+
+
+def _offers(payload: Payload, kind: str) -> tuple[_Offer, ...]:
+    own = [(place, part) for place, part in _kept(payload) if kind_of_part(part).id == kind]
+    return (
+        *(_Offer(part.id, part, None) for part in library().shelf.of(kind)),
+        *(_Offer(f"{OWN}:{place}", part, place) for place, part in own),
+    )
+
+
+# Each of these asks for a rotor of its own: judging all of them takes seconds in a browser.
+SLOW_KINDS = frozenset({"prop"})
+
+
 def _choices(payload: Payload) -> dict[str, Any]:
+    """The dialog of the choices of a kind, judged. With `staged`, those of a slow kind come judged
+    by their fit alone, and `rest` names, in their order, those for `judged_choice` to judge."""
     build, _ = _build(payload)
-    system = _system(payload)
-    kind = kind_of(_text(payload, "kind"))
-    current = build.parts.get(kind.id)
-    own = [(place, part) for place, part in _kept(payload) if kind_of_part(part) is kind]
-    parts = (*library().shelf.of(kind.id), *(part for _, part in own))
-    places = (*(None for _ in library().shelf.of(kind.id)), *(place for place, _ in own))
-    candidates = [build, *(_with_part(build, kind.id, part) for part in parts)]
-    before, *judged = performances(candidates)
-    was = float(before.top_speed_m_s[0, 0])
-    choices = []
-    for part, place, p in zip(parts, places, judged, strict=True):
-        about = [v for v in verdicts(p, flown=False) if v.severity or v.kind == kind.id]
-        speed = float(p.top_speed_m_s[0, 0])
-        choices.append(
-            page.Choice(
-                part_id=part.id,
-                name=part.name,
-                mass_kg=part.mass_kg,
-                worst=max(about, key=lambda v: (v.severity, v.kind == kind.id), default=None),
-                current=current is not None and _same(part, current),
-                guessed=bool(part.guessed),
-                effect=_effect(speed, was, system),
-                kept=place,
-            )
-        )
-    return {"tree": page.choices_dialog(kind.id, kind.label, choices, system)}
+    system, kind = _system(payload), kind_of(_text(payload, "kind"))
+    offers = _offers(payload, kind.id)
+    builds = [_with_part(build, kind.id, offer.part) for offer in offers]
+    if payload.get("staged") and kind.id in SLOW_KINDS:
+        judged = [
+            _choice(build, kind.id, offer, fit_verdicts(candidate), "…")  # the line is kept free
+            for offer, candidate in zip(offers, builds, strict=True)
+        ]
+        choices = page.ordered(judged)
+        tree = page.choices_dialog(kind.id, kind.label, choices, system, fit_only=True)
+        return {"tree": tree, "rest": [choice.key for choice in choices]}
+    before, *found = performances([build, *builds])
+    judged = [
+        _choice(build, kind.id, offer, verdicts(p, flown=False), _effect(p, before, system))
+        for offer, p in zip(offers, found, strict=True)
+    ]
+    tree = page.choices_dialog(kind.id, kind.label, page.ordered(judged), system)
+    return {"tree": tree, "rest": []}
+
+
+def _judged_choice(payload: Payload) -> dict[str, Any]:
+    """One choice of a kind, by its key in `choices`, as it stands in their list when judged."""
+    build, _ = _build(payload)
+    system, kind = _system(payload), kind_of(_text(payload, "kind"))
+    key = _text(payload, "key")
+    offer = next((offer for offer in _offers(payload, kind.id) if offer.key == key), None)
+    if offer is None:
+        raise InputError(f"no {kind.label} '{key[:40]}' to choose", field="key")
+    before, p = performances([build, _with_part(build, kind.id, offer.part)])
+    effect = _effect(p, before, system)
+    choice = _choice(build, kind.id, offer, verdicts(p, flown=False), effect)
+    return {"tree": page.choice_row(kind.id, choice, system)}
+
+
+def _choice(
+    build: Build, kind: str, offer: _Offer, judged: Iterable[Verdict], effect: str = ""
+) -> page.Choice:
+    current = build.parts.get(kind)
+    about = [v for v in judged if v.severity or v.kind == kind]
+    return page.Choice(
+        key=offer.key,
+        name=offer.part.name,
+        mass_kg=offer.part.mass_kg,
+        worst=max(about, key=lambda v: (v.severity, v.kind == kind), default=None),
+        current=current is not None and _same(offer.part, current),
+        guessed=bool(offer.part.guessed),
+        effect=effect,
+        kept=offer.kept,
+    )
 
 
 def _same(part: Part, other: Part) -> bool:
@@ -267,7 +314,8 @@ def _own_read(payload: Payload) -> dict[str, Any]:
     return {"parts": [_kept_texts(part) for part in parts]}
 
 
-def _effect(speed_m_s: float, before_m_s: float, system: str) -> str:
+def _effect(p: Performance, before: Performance, system: str) -> str:
+    speed_m_s, before_m_s = (float(x.top_speed_m_s[0, 0]) for x in (p, before))
     if speed_m_s != speed_m_s:  # NaN
         return "cannot fly"
     text = SPEED.text(speed_m_s, system)
@@ -397,6 +445,7 @@ def _catalogue(payload: Payload) -> dict[str, Any]:
 CALLS: Mapping[str, Callable[[Payload], dict[str, Any]]] = {
     "catalogue": _catalogue,
     "choices": _choices,
+    "judged_choice": _judged_choice,
     "day": _day,
     "legs": _legs,
     "options": _options,

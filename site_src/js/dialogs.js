@@ -78,6 +78,16 @@ export function closeDialog() {
 }
 
 /**
+ * Show what has become known about one of the choices, in its place.
+ * @param {string} key
+ * @param {import('./place.js').Tree} tree
+ */
+export function changeChoice(key, tree) {
+  const row = dialog?.querySelector(`.sf-choice[data-choice="${CSS.escape(key)}"]`);
+  if (row) place(row, /** @type {import('./place.js').Tree[]} */ (tree.slice(2)));
+}
+
+/**
  * Hide the choices whose names do not contain what is typed.
  * @param {HTMLInputElement} input
  */

@@ -3,7 +3,7 @@
 // anew), listens once for everything a reader can press, and keeps page, build and address together.
 import {readChart, readChartAt, readCharts, saveCsv} from './chart_cursor.js';
 import {copyLink} from './copy_link.js';
-import {closeDialog, filterChoices, focusFirstError, openDialog, sayInDialog, typedIn}
+import {changeChoice, closeDialog, filterChoices, focusFirstError, openDialog, sayInDialog, typedIn}
   from './dialogs.js';
 import {keepForTheField, sayKept} from './field.js';
 import {createLive} from './live.js';
@@ -254,6 +254,7 @@ document.addEventListener('close', () => { opening++; }, {capture: true});
  * @param {string} title
  * @param {string} name
  * @param {object} payload
+ * @returns {Promise<any>}  the answer, if it was opened
  */
 async function openAnswer(title, name, payload) {
   const asked = {link: here?.wanted, system: unitSystem(), ...payload};
@@ -262,12 +263,15 @@ async function openAnswer(title, name, payload) {
     ? 'One moment: the calculator is still being loaded.'
     : 'One moment: this is being computed for your build.'), PATIENCE_MS);
   try {
-    const {tree} = await call(name, asked);
+    const answer = await call(name, asked);
     clearTimeout(patience);
-    if (mine === opening) openDialog(tree);
+    if (mine !== opening) return undefined;
+    openDialog(answer.tree);
+    return answer;
   } catch (error) {
     clearTimeout(patience);
     if (mine === opening) sayInDialog(title, sentence(error));
+    return undefined;
   }
 }
 
@@ -319,9 +323,20 @@ const PRESSED = {
   'data-copy-link': element => { if (here) copyLink(element, here.wanted); },
 };
 
-/** @param {string} kind  hoisted: the table above names it */
-function openChoices(kind) {
-  return openAnswer('Swap', 'choices', {kind, own: ownTexts()});
+/**
+ * The list opens at once; where judging takes long, each part is judged in its place.
+ * @param {string} kind  hoisted: the table above names it
+ */
+async function openChoices(kind) {
+  const payload = {link: here?.wanted, system: unitSystem(), kind, own: ownTexts()};
+  const answer = await openAnswer('Swap', 'choices', {...payload, staged: true});
+  const mine = opening;
+  for (const key of answer?.rest ?? []) {
+    const judged = await call('judged_choice', {...payload, key}).catch(() => undefined);
+    if (mine !== opening) return;
+    if (judged) changeChoice(key, judged.tree);
+  }
+  document.querySelector('[data-until-judged]')?.remove();
 }
 
 /** @param {string} figure */

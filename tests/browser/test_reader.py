@@ -420,6 +420,31 @@ def test_choices_can_be_filtered(page: Page, site: StaticServer) -> None:
     assert page.is_visible(".sf-choices-none")
 
 
+def test_propellers_are_listed_at_once_and_judged_one_by_one_in_their_places(
+    page: Page, site: StaticServer, wait_until: Callable[..., Any]
+) -> None:
+    open_live(page, site.url + FRAME)
+    settled(page)
+    page.click("[data-open-choices=prop]")
+    page.wait_for_selector("[data-until-judged]")  # the list is there before its speeds are
+    names = page.locator(".sf-choice .sf-part-name").all_inner_texts()
+    assert len(names) >= 8
+    waiting = page.locator(".sf-choice-effect", has_text="…")
+    assert waiting.count() > 0
+    page.fill("[data-filter]", "three")
+    shown = page.locator(".sf-choice:visible").count()
+    wait_until(page, "!document.querySelector('[data-until-judged]')")
+    assert waiting.count() == 0
+    assert page.locator(".sf-choice .sf-part-name").all_text_contents() == names
+    assert page.locator(".sf-choice:visible").count() == shown
+    page.fill("[data-filter]", "")
+    page.keyboard.press("Escape")
+    page.click("[data-open-choices=prop]")
+    page.locator(".sf-choice .sf-button").first.click()  # while the others are being judged
+    page.wait_for_selector("dialog[open]", state="detached")
+    page.wait_for_selector("[data-change]", timeout=30_000)
+
+
 def test_the_link_is_copied(new_context: NewContext, site: StaticServer) -> None:
     page = new_context(permissions=["clipboard-read", "clipboard-write"]).new_page()
     open_live(page, site.url + FRAME)

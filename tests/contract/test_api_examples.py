@@ -22,6 +22,7 @@ from slipfit.parts.kinds import KINDS
 REFUSED = {
     "an unknown figure": ("figure", "no figure 'top_sped'; did you mean 'top_speed'"),
     "a swap for nothing": ("motor", "no motor 'm28-195'; did you mean 'm28-1950'"),
+    "a choice that there is not": ("key", "no propeller 'p5' to choose"),
     "a place that there is not": ("slots", "page: no place 'valu'; did you mean 'value'"),
     "a unit system that there is not": ("system", "no unit system 'troy'"),
     "a kind that there is not": (None, "no kind of part 'wing'"),
@@ -150,6 +151,30 @@ def test_choices_offer_every_part_of_the_kind_once() -> None:
         assert len(offered) == len(set(offered))
 
 
+def test_choices_in_stages_end_as_those_that_come_at_once() -> None:
+    """Propellers come by their fit, then one by one: each as it stands in the whole list."""
+
+    def rows(tree: Any) -> dict[str, Any]:
+        found = {}
+        for node in tree[2:] if isinstance(tree, list) else ():
+            if isinstance(node, list):
+                key = node[1].get("data-choice")
+                found.update({key: node} if key else rows(node))
+        return found
+
+    asked = {"link": LINK, "kind": "prop"}
+    whole = rows(result("choices", **asked)["tree"])
+    staged = result("choices", **asked, staged=True)
+    assert "come one by one" in json.dumps(staged["tree"])
+    assert list(rows(staged["tree"])) == staged["rest"]
+    assert sorted(staged["rest"]) == sorted(whole)
+    judged = {key: result("judged_choice", **asked, key=key)["tree"] for key in staged["rest"][:4]}
+    for key, row in judged.items():
+        assert row == whole[key]
+        assert row != rows(staged["tree"])[key]
+    assert result("choices", link=LINK, kind="motor", staged=True)["rest"] == []
+
+
 def test_a_build_that_cannot_fly_is_an_answer_not_a_fault() -> None:
     found = result("report", link=HEAVY, ranges=True)
     assert found["figures"]["top_speed"]["value"] is None
@@ -202,6 +227,7 @@ KEYS = [
     "part",
     "fields",
     "own",
+    "key",
     "toml",
     "conditions",
     "late",
@@ -211,6 +237,7 @@ USUAL: dict[str, dict[str, Any]] = {
     "choices": {"link": LINK, "kind": "gps"},
     "day": {"link": LINK, "fields": {"air": "3 C"}},
     "explain": {"link": LINK, "figure": "top_speed"},
+    "judged_choice": {"link": LINK, "kind": "gps", "key": "g20"},
     "legs": {"link": LINK, "fields": {"legs": "hover 9 s, land 3 s"}},
     "options": {"link": LINK, "fields": {"spinners": "on"}},
     "own_file": {"own": [KEPT_PACK]},

@@ -20,6 +20,7 @@ from slipfit.page import (
     explain_dialog,
     known_slot,
     link_editor,
+    ordered,
     own_part_dialog,
     slots,
 )
@@ -159,18 +160,18 @@ def test_shelf_names_its_worst_even_when_closed():
 
 def test_choices_put_workable_parts_first_and_the_least_trouble_before_the_most():
     choices = [
-        Choice(part_id="a", name="a far too wide", mass_kg=0.2, worst=CLASH),
+        Choice(key="a", name="a far too wide", mass_kg=0.2, worst=CLASH),
         Choice(
-            part_id="b",
+            key="b",
             name="b hardly too wide",
             mass_kg=0.2,
             worst=dataclasses.replace(CLASH, amount=-0.0001),
         ),
-        Choice(part_id="c", name="c near", mass_kg=0.2, worst=NEAR),
-        Choice(part_id="d", name="d good", mass_kg=0.2, current=True),
-        Choice(part_id="e", name="e past", mass_kg=0.2, worst=PAST),
+        Choice(key="c", name="c near", mass_kg=0.2, worst=NEAR),
+        Choice(key="d", name="d good", mass_kg=0.2, current=True),
+        Choice(key="e", name="e past", mass_kg=0.2, worst=PAST),
     ]
-    tree = choices_dialog("pack", "pack", choices, "metric")
+    tree = choices_dialog("pack", "pack", ordered(choices), "metric")
     names = [plain_text(node)[0] for node in elements(tree, class_="sf-choice")]
     assert names[:2] == ["d", "c"]
     assert names.index("b") < names.index("a")
@@ -320,9 +321,7 @@ def test_the_script_may_place_what_the_views_write_and_no_more_tags_than_the_cor
         own_part_dialog(kind_of("motor"), {}, {"kv": "no"}),
         link_editor(DAY, REPORT.build, "metric"),
     ]
-    trees += [
-        choices_dialog("pack", "pack", [Choice(part_id="a", name="a", mass_kg=1.0)], "metric")
-    ]
+    trees += [choices_dialog("pack", "pack", [Choice(key="a", name="a", mass_kg=1.0)], "metric")]
     used = {name for tree in trees for node in walk(tree) for name in node[1]}
     used = {name for name in used if not name.startswith(("aria-", "data-"))}
     assert used <= listed("ATTRIBUTES")

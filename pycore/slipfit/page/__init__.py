@@ -1,6 +1,12 @@
 """What the reader sees: a report turned into trees of markup, for the builder and the browser."""
 
-from slipfit.page.choices_view import Choice, choices_dialog, own_file_errors
+from slipfit.page.choices_view import (
+    Choice,
+    choice_row,
+    choices_dialog,
+    ordered,
+    own_file_errors,
+)
 from slipfit.page.day_view import DAY
 from slipfit.page.explain_view import explain_dialog
 from slipfit.page.legs_view import legs_editor
@@ -19,11 +25,13 @@ __all__ = [
     "LinkForm",
     "change_text",
     "changed_texts",
+    "choice_row",
     "choices_dialog",
     "explain_dialog",
     "known_slot",
     "legs_editor",
     "link_editor",
+    "ordered",
     "own_file_errors",
     "own_part_dialog",
     "slots",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from slipfit.checks.verdict import Verdict
@@ -13,11 +13,12 @@ from slipfit.units import MASS
 
 @dataclass(frozen=True, kw_only=True)
 class Choice:
-    """A part that could be swapped in. `worst` is its worst verdict in this build, None where
-    nothing is worth saying; `effect` says what would change, such as `262 km/h (−12 km/h)`; `kept`
-    is the place of a reader's own part among those kept on this device."""
+    """A part that could be swapped in. `key` is its id on the shelf, or that of a reader's own
+    part, of which `kept` is the place among those kept on this device; `worst` is its worst verdict
+    in this build, None where nothing is worth saying; `effect` says what would change, such as
+    `262 km/h (−12 km/h)`."""
 
-    part_id: str
+    key: str
     name: str
     mass_kg: float
     worst: Verdict | None = None
@@ -27,18 +28,27 @@ class Choice:
     kept: int | None = None
 
 
-def choices_dialog(kind: str, kind_label: str, choices: Sequence[Choice], system: str) -> Tree:
-    """What the swap dialog shows: a filter, the judged choices, a way to a part of one's own."""
-    ordered = sorted(choices, key=_order)
+def ordered(choices: Iterable[Choice]) -> list[Choice]:
+    """Workable choices first, and the least trouble before the most."""
+    return sorted(choices, key=_order)
+
+
+def choices_dialog(
+    kind: str, kind_label: str, choices: Sequence[Choice], system: str, *, fit_only: bool = False
+) -> Tree:
+    """What the swap dialog shows: a filter, the judged choices, a way to a part of one's own.
+    `fit_only`: they are judged by nothing else yet."""
     workable = sum(1 for choice in choices if _severity(choice) < 2)
     yours = sum(1 for choice in choices if choice.kept is not None)
     there = f"{len(choices) - yours} on the shelf" + (f" and {yours} of yours" if yours else "")
+    coming = el("span", "Limits and speeds come one by one. ", data_until_judged=True)
     return el(
         "div",
         el("h2", f"Swap the {kind_label}", data_dialog_title=True),
         el(
             "p",
-            f"{there}, {workable} workable in this build. "
+            f"{there}, {workable} {'fit' if fit_only else 'workable'} in this build. ",
+            coming if fit_only else None,
             "Each is judged with everything else as it is now. The heat of a whole flight is "
             "judged once a part is in.",
         ),
@@ -63,7 +73,7 @@ def choices_dialog(kind: str, kind_label: str, choices: Sequence[Choice], system
             _files(kind),
             class_="sf-choices-tools",
         ),
-        el("ul", *(_choice(kind, choice, system) for choice in ordered), class_="sf-choices"),
+        el("ul", *(choice_row(kind, choice, system) for choice in choices), class_="sf-choices"),
         el("p", "No name contains that.", class_="sf-choices-none", hidden=True),
     )
 
@@ -110,7 +120,8 @@ def _order(choice: Choice) -> tuple[int, float, str]:
     return (_severity(choice), past, choice.name)
 
 
-def _choice(kind: str, choice: Choice, system: str) -> Tree:
+def choice_row(kind: str, choice: Choice, system: str) -> Tree:
+    """One choice as it stands in the list."""
     if choice.worst is None:
         verdict: Tree = el("span", state_mark(0), "nothing against it", class_="sf-part-verdict")
     else:
@@ -126,7 +137,7 @@ def _choice(kind: str, choice: Choice, system: str) -> Tree:
             type="button",
             class_="sf-button",
             data_swap_kind=None if own else kind,
-            data_swap_part=None if own else choice.part_id,
+            data_swap_part=None if own else choice.key,
             data_own_use=choice.kept,
             aria_label=f"Use this: {choice.name}",
         )
@@ -149,4 +160,5 @@ def _choice(kind: str, choice: Choice, system: str) -> Tree:
         forget if own else None,
         class_="sf-choice",
         data_name=choice.name.lower(),
+        data_choice=choice.key,
     )
