@@ -29,6 +29,7 @@ from slipfit.ownparts import MOST, own_parts_toml, read_own_parts
 from slipfit.parts.key import keys_of
 from slipfit.parts.kinds import KINDS, kind_of, kind_of_part
 from slipfit.parts.part import OWN, Part
+from slipfit.parts.prop import Prop
 from slipfit.parts.reading import part_from_texts
 from slipfit.parts.record import read_table
 from slipfit.parts.source import LARGEST_FILE, FileError
@@ -209,7 +210,8 @@ SLOW_KINDS = frozenset({"prop"})
 
 def _choices(payload: Payload) -> dict[str, Any]:
     """The dialog of the choices of a kind, judged. With `staged`, those of a slow kind come judged
-    by their fit alone, and `rest` names, in their order, those for `judged_choice` to judge."""
+    by their fit alone, the most alike to the build's own first, and `rest` names, in their order,
+    those for `judged_choice` to judge."""
     build, _ = _build(payload)
     system, kind = _system(payload), kind_of(_text(payload, "kind"))
     offers = _offers(payload, kind.id)
@@ -256,10 +258,19 @@ def _choice(
         mass_kg=offer.part.mass_kg,
         worst=max(about, key=lambda v: (v.severity, v.kind == kind), default=None),
         current=current is not None and _same(offer.part, current),
+        unlike=_unlike(offer.part, current),
         guessed=bool(offer.part.guessed),
         effect=effect,
         kept=offer.kept,
     )
+
+
+def _unlike(part: Part, other: Part | None) -> float:
+    """How far a propeller is from another in diameter and pitch; 0 for parts of other kinds."""
+    if not isinstance(part, Prop) or not isinstance(other, Prop):
+        return 0.0
+    wider, steeper = part.diameter_m / other.diameter_m, part.pitch_m / other.pitch_m
+    return math.hypot(math.log(wider), math.log(steeper))
 
 
 def _same(part: Part, other: Part) -> bool:

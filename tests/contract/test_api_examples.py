@@ -168,6 +168,8 @@ def test_choices_in_stages_end_as_those_that_come_at_once() -> None:
     assert "come one by one" in json.dumps(staged["tree"])
     assert list(rows(staged["tree"])) == staged["rest"]
     assert sorted(staged["rest"]) == sorted(whole)
+    assert staged["rest"][0] == "p525-80-2"  # itself; then its likes
+    assert staged["rest"][1:4] == ["p525-75-3", "p500-90-2", "p525-70-2"]
     judged = {key: result("judged_choice", **asked, key=key)["tree"] for key in staged["rest"][:4]}
     for key, row in judged.items():
         assert row == whole[key]

@@ -16,7 +16,7 @@ class Choice:
     """A part that could be swapped in. `key` is its id on the shelf, or that of a reader's own
     part, of which `kept` is the place among those kept on this device; `worst` is its worst verdict
     in this build, None where nothing is worth saying; `effect` says what would change, such as
-    `262 km/h (−12 km/h)`."""
+    `262 km/h (−12 km/h)`; `unlike` is how far it is from the build's own."""
 
     key: str
     name: str
@@ -26,10 +26,11 @@ class Choice:
     guessed: bool = False
     effect: str = ""
     kept: int | None = None
+    unlike: float = 0.0
 
 
 def ordered(choices: Iterable[Choice]) -> list[Choice]:
-    """Workable choices first, and the least trouble before the most."""
+    """Workable choices first, the least trouble before the most, the most alike before others."""
     return sorted(choices, key=_order)
 
 
@@ -42,6 +43,7 @@ def choices_dialog(
     yours = sum(1 for choice in choices if choice.kept is not None)
     there = f"{len(choices) - yours} on the shelf" + (f" and {yours} of yours" if yours else "")
     coming = el("span", "Limits and speeds come one by one. ", data_until_judged=True)
+    first = " The most alike to the one in this build come first." if fit_only else ""
     return el(
         "div",
         el("h2", f"Swap the {kind_label}", data_dialog_title=True),
@@ -50,7 +52,7 @@ def choices_dialog(
             f"{there}, {workable} {'fit' if fit_only else 'workable'} in this build. ",
             coming if fit_only else None,
             "Each is judged with everything else as it is now. The heat of a whole flight is "
-            "judged once a part is in.",
+            f"judged once a part is in.{first}",
         ),
         el(
             "div",
@@ -114,10 +116,10 @@ def _severity(choice: Choice) -> int:
     return choice.worst.severity if choice.worst else 0
 
 
-def _order(choice: Choice) -> tuple[int, float, str]:
+def _order(choice: Choice) -> tuple[int, float, float, str]:
     trouble = choice.worst.amount if choice.worst and _severity(choice) == 2 else 0.0
     past = trouble if choice.worst and choice.worst.family == "limit" else -trouble
-    return (_severity(choice), past, choice.name)
+    return (_severity(choice), past, choice.unlike, choice.name)
 
 
 def choice_row(kind: str, choice: Choice, system: str) -> Tree:
