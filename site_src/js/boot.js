@@ -18,18 +18,23 @@ export async function boot(assets, base, say) {
     progress.fetch(new URL(assets.core, base).href),
   ]);
   zips.catch(() => {});  // awaited at the end, where a failure is reported
-  const [{loadPyodide}] = await Promise.all(
-    ['pyodide.mjs', 'pyodide.asm.mjs'].map(name => import(`${folder}${name}`)));
-  const python = await loadPyodide({
-    indexURL: folder,
-    stdLibURL: `${folder}stdlib.zip`,
-    packageBaseUrl: folder,
-    lockFileContents: {info: assets.info, packages: {}},
-    fsInit: async (/** @type {any} */ FS, /** @type {{sitePackages: string}} */ {sitePackages}) => {
-      for (const zip of await zips.catch(() => [])) unpack(FS, `${sitePackages}/`, zip);
-    },
-  });
-  stop();
+  /** @type {any} */
+  let python;
+  try {
+    const [{loadPyodide}] = await Promise.all(
+      ['pyodide.mjs', 'pyodide.asm.mjs'].map(name => import(`${folder}${name}`)));
+    python = await loadPyodide({
+      indexURL: folder,
+      stdLibURL: `${folder}stdlib.zip`,
+      packageBaseUrl: folder,
+      lockFileContents: {info: assets.info, packages: {}},
+      fsInit: async (/** @type {any} */ FS, /** @type {{sitePackages: string}} */ {sitePackages}) => {
+        for (const zip of await zips.catch(() => [])) unpack(FS, `${sitePackages}/`, zip);
+      },
+    });
+  } finally {
+    stop();
+  }
   await zips;
   progress.end();
   say('starting the calculator', 0.95);
@@ -39,7 +44,7 @@ export async function boot(assets, base, say) {
 /**
  * Files that the runtime will fetch are asked for before it has itself arrived.
  * @param {string[]} urls
- * @returns {() => void}  to be called when the runtime has what it needs
+ * @returns {() => void}  to be called when the runtime has them, or never will
  */
 function askEarly(urls) {
   const fetch = globalThis.fetch, answers = new Map(urls.map(url => [url, fetch(url)]));
