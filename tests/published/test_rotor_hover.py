@@ -1,4 +1,4 @@
-"""Published values: rotors hovering, NACA TN 626 (1937) and NASA TM-81232 (1981)."""
+"""Published values: rotors hovering, NACA TN 626 (1937), TN 2474 (1951), NASA TM-81232 (1981)."""
 
 import numpy as np
 import pytest
@@ -36,6 +36,57 @@ def test_rotor_matches_naca_tn_626_tables_1_to_4():
     assert len(thrust) >= 6
     assert np.abs(thrust).max() <= 0.06
     assert np.abs(torque).max() <= 0.11
+
+
+def test_rotor_matches_naca_tn_2474_table_5():
+    """NACA 0015, three untwisted blades of constant chord, solidity 0.05: from 6 degrees on.
+
+    Thrust is asked within 6 %, torque within 8 %. The blades are as the report's abstract has them,
+    3 ft long; it has a set of 2 ft too, and our copy of the tables does not say which run is whose.
+    As the long one, run 15 is met. Run 16 is missed by up to 13 % in thrust and 24 % in the torque
+    that comes with thrust (as the short one by 7 and 16 %). At 12 degrees the rotor has stalled.
+    """
+    radius_m = 3 * 0.3048
+    chord_m = 0.05 * np.pi * radius_m / 3
+
+    def coefficients(angle_deg, omega):
+        return hover(untwisted_blade("naca-0015", radius_m, chord_m, 3, 0.15, angle_deg), omega)
+
+    print("\nrun, angle, CT ours/measured, CQ less that without thrust ours/measured")
+    errors = {"15": [], "16": []}
+    for row in rows("rotor_naca_tn2474_hover.csv"):
+        if not row["dCQ"]:
+            continue
+        angle, omega = float(row["theta075_deg"]), float(row["rpm"]) * 2 * np.pi / 60
+        ct, cq = coefficients(angle, omega)
+        more = cq - coefficients(0.0, omega)[1]
+        CT, MORE = float(row["CT"]), float(row["dCQ"])
+        print(f"  {row['run']} {angle:5.2f}  {ct:.5f}/{CT:.5f}  {more:.6f}/{MORE:.6f}")
+        if angle >= 6.0:
+            errors[row["run"]].append((ct / CT - 1, more / MORE - 1))
+    print("  errors", {run: np.round(found, 3).tolist() for run, found in errors.items()})
+    assert [len(found) for found in errors.values()] == [3, 2]
+    for run, held in (("15", (0.06, 0.08)), ("16", (0.13, 0.24))):
+        assert (np.abs(errors[run]).max(axis=0) <= held).all()
+
+
+def test_pitch_for_thrust_matches_naca_tn_2474_table_1():
+    """The same blades where the descents of table I begin: CT 0.004, four times. The pitch that it
+    takes is met within 3 %. Torque above that without thrust was 0.000271 to 0.000292 there, a
+    fifth more than in table V at this thrust, so nothing is asked of it here."""
+    radius_m = 3 * 0.3048
+    chord_m = 0.05 * np.pi * radius_m / 3
+    hovering = rows("rotor_naca_tn2474_descent.csv", V_over_OmegaR="0")
+    assert len(hovering) == 4
+    for row in hovering:
+        angle, omega = float(row["theta075_deg"]), float(row["rpm"]) * 2 * np.pi / 60
+        near, beyond = (
+            hover(untwisted_blade("naca-0015", radius_m, chord_m, 3, 0.15, a), omega)[0]
+            for a in (angle, angle + 1.0)
+        )
+        wanted = angle + (float(row["CT"]) - near) / (beyond - near)
+        print(f"\nCT {row['CT']}: at {wanted:.2f} degrees, measured {angle}")
+        assert wanted == pytest.approx(angle, rel=0.03)
 
 
 @pytest.mark.parametrize("angle", ["5", "8", "12"])
