@@ -19,7 +19,7 @@ from slipfit.build import Build
 from slipfit.checks.fit_checks import fit_verdicts
 from slipfit.checks.verdict import Verdict
 from slipfit.errors import InputError, SlipfitError, ValidityError, nearest
-from slipfit.flight.performance import Performance, performances
+from slipfit.flight.performance import Performance, performance, performances
 from slipfit.frame.leg import legs_from_text
 from slipfit.frame.options import frame_with
 from slipfit.library import Library, build_of_link, library_from_texts, link_of_build
@@ -241,7 +241,8 @@ def _judged_choice(payload: Payload) -> dict[str, Any]:
     offer = next((offer for offer in _offers(payload, kind.id) if offer.key == key), None)
     if offer is None:
         raise InputError(f"no {kind.label} '{key[:40]}' to choose", field="key")
-    before, p = performances([build, _with_part(build, kind.id, offer.part)])
+    before = _report({**payload, "ranges": False})[0].performance  # kept from the choice before
+    p = performance(_with_part(build, kind.id, offer.part))
     effect = _effect(p, before, system)
     choice = _choice(build, kind.id, offer, verdicts(p, flown=False), effect)
     return {"tree": page.choice_row(kind.id, choice, system)}

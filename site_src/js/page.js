@@ -58,6 +58,12 @@ function call(name, payload) {
   return calculator.call(name, {frame: here?.frame, ...payload});
 }
 
+/**
+ * What a call is told of the page as it is now.
+ * @param {object} payload
+ */
+const asNow = payload => ({link: here?.wanted, system: unitSystem(), ...payload});
+
 // --- the line under the masthead -------------------------------------------------------------
 
 function sayWords() {
@@ -257,7 +263,7 @@ document.addEventListener('close', () => { opening++; }, {capture: true});
  * @returns {Promise<any>}  the answer, if it was opened
  */
 async function openAnswer(title, name, payload) {
-  const asked = {link: here?.wanted, system: unitSystem(), ...payload};
+  const asked = asNow(payload);
   const mine = ++opening;
   const patience = setTimeout(() => sayInDialog(title, loading
     ? 'One moment: the calculator is still being loaded.'
@@ -283,7 +289,7 @@ const sentence = error => lastLine(/** @type {{message?: string}} */ (error)?.me
  * @param {object} payload
  */
 async function changeBuild(name, payload) {
-  const asked = {link: here?.wanted, system: unitSystem(), ...payload};
+  const asked = asNow(payload);
   try {
     const answer = await call(name, asked);
     if (answer.kept) keepOwn([answer.kept]);
@@ -328,11 +334,12 @@ const PRESSED = {
  * @param {string} kind  hoisted: the table above names it
  */
 async function openChoices(kind) {
-  const payload = {link: here?.wanted, system: unitSystem(), kind, own: ownTexts()};
-  const answer = await openAnswer('Swap', 'choices', {...payload, staged: true});
+  const asked = asNow({kind, own: ownTexts()});
+  const answer = await openAnswer('Swap', 'choices', {...asked, staged: true});
+  if (!answer) return;
   const mine = opening;
-  for (const key of answer?.rest ?? []) {
-    const judged = await call('judged_choice', {...payload, key}).catch(() => undefined);
+  for (const key of answer.rest) {
+    const judged = await call('judged_choice', {...asked, key}).catch(() => undefined);
     if (mine !== opening) return;
     if (judged) changeChoice(key, judged.tree);
   }
@@ -345,7 +352,7 @@ const explain = figure => openAnswer('How this came about', 'explain', {figure})
 /** @param {object} payload */
 async function openOwn(payload) {
   try {
-    const {tree} = await call('own_form', {link: here?.wanted, system: unitSystem(), ...payload});
+    const {tree} = await call('own_form', asNow(payload));
     openDialog(tree, {fresh: false});
   } catch (error) {
     sayInDialog('Your own part', sentence(error));

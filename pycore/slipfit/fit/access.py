@@ -124,8 +124,9 @@ def _usb(build: Build, own: Solid, board: Stack) -> Iterator[_Socket]:
     out = (board.length_m if first % 2 == 0 else board.width_m) / 2
     straight = board.length_m <= seat.max_length_m and board.width_m <= seat.max_width_m
     quarter = board.width_m <= seat.max_length_m and board.length_m <= seat.max_width_m
+    ways = (straight or not quarter, quarter)  # straight too where it fits neither way
     for quarters, turned in enumerate(TURNS):
-        if not (quarter if quarters % 2 else straight or not quarter):
+        if not ways[quarters % 2]:
             continue
         side = sides[(first + quarters) % 4]
         axis, sign = LOOKS[side]

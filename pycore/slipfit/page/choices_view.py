@@ -42,15 +42,18 @@ def choices_dialog(
     workable = sum(1 for choice in choices if _severity(choice) < 2)
     yours = sum(1 for choice in choices if choice.kept is not None)
     there = f"{len(choices) - yours} on the shelf" + (f" and {yours} of yours" if yours else "")
-    coming = el("span", "Limits and speeds come one by one. ", data_until_judged=True)
+    judged, coming = "workable", None
+    if fit_only:
+        judged = "fit"
+        coming = el("span", "Limits and speeds come one by one. ", data_until_judged=True)
     first = " The most alike to the one in this build come first." if fit_only else ""
     return el(
         "div",
         el("h2", f"Swap the {kind_label}", data_dialog_title=True),
         el(
             "p",
-            f"{there}, {workable} {'fit' if fit_only else 'workable'} in this build. ",
-            coming if fit_only else None,
+            f"{there}, {workable} {judged} in this build. ",
+            coming,
             "Each is judged with everything else as it is now. The heat of a whole flight is "
             f"judged once a part is in.{first}",
         ),
