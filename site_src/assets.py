@@ -35,9 +35,13 @@ class Live:
         """Name of another script in the folder of the page's script."""
         return f"{self.script.rpartition('/')[0]}/{name}"
 
+    def text(self, name: str) -> str:
+        """A script of that folder, to stand in a page itself."""
+        return self.files[self.beside(name)].decode()
+
     def early_tag(self, root: str) -> str:
         """For the head of a page that needs the calculator; `root` leads to the site's root."""
-        opening = self.files[self.beside("line.js")].decode()
+        opening = self.text("line.js")
         return f'<script type="module" async data-worker="{root}/{self.beside("worker.js")}">' + (
             f"{opening}\nglobalThis.slipfitLine ??= "
             'openLine(document.querySelector("[data-worker]").dataset.worker, true);</script>'

@@ -67,8 +67,9 @@ const asNow = payload => ({link: here?.wanted, system: unitSystem(), ...payload}
 // --- the line under the masthead -------------------------------------------------------------
 
 function sayWords() {
-  const line = document.getElementById('sf-words');
-  if (!line) return;
+  const strip = document.getElementById('sf-strip'), line = document.getElementById('sf-words');
+  if (!strip || !line) return;
+  strip.hidden = !here;
   let words = '';
   if (!here) words = '';
   else if (failure) words = `The calculator could not be loaded (${failure}). The figures shown are for the default build.`;
