@@ -51,6 +51,13 @@ def university_blade(prop: str, diameter: str, variant: str, blades: str) -> Bla
     )
 
 
+def naca_640_rotation(advance: np.ndarray) -> np.ndarray:
+    """Revolutions per second: 800 a minute (the report has 500 to 1000, and the model hardly
+    depends on it), or as many as the tunnel's 115 mph leave at an advance ratio."""
+    fastest_m_s, diameter_m = 115 * 0.44704, 3.048
+    return np.minimum(800 / 60, fastest_m_s / (np.maximum(advance, 1e-9) * diameter_m))
+
+
 def naca_640_blade(angle_deg: float) -> Blade:
     """The four-blade propeller 5868-9 of NACA TR 640, 10 feet across, set at 0.75 R."""
     r, c, t, beta = numbers(

@@ -19,6 +19,7 @@ from rotors import (
     LAB_AIR,
     SEA_AIR,
     naca_640_blade,
+    naca_640_rotation,
     numbers,
     prop_coefficients,
     university_blade,
@@ -167,13 +168,13 @@ def _university_runs(groups: Any, kind: str, rpm_column: str) -> Iterator[Run]:
 
 
 def naca_640() -> list[Run]:
-    """Four blades at 15 to 45 degrees; the model hardly depends on the rotation, 800 rpm."""
+    """Four blades at 15 to 45 degrees."""
     found = []
     for angle in (15, 25, 35, 45):
         table = rows("propeller_naca640_4blade.csv", blade_angle_deg=str(angle))
         columns = ("J", "CT", "CP(J axis rescaled by 1.2357)", "eta_digitised")
         J, ct, cp, read = numbers(table, *columns)
-        n = np.full_like(J, 800 / 60)
+        n = naca_640_rotation(J)
         blade = naca_640_blade(angle)
         found.append(
             Run(

@@ -8,19 +8,18 @@ section table, whose last row is used.
 import numpy as np
 import pytest
 
-from rotors import SEA_AIR, naca_640_blade, numbers, prop_coefficients
+from rotors import SEA_AIR, naca_640_blade, naca_640_rotation, numbers, prop_coefficients
 from slipfit.physics.rotor import rotor_loads
 from tables import rows
 
 DIAMETER_M = 3.048
-N_REV_S = 800 / 60  # the report holds 500 to 1000 rpm; the model hardly depends on it
 
 
 def curves(angle_deg, advance):
-    loads = rotor_loads(
-        naca_640_blade(angle_deg), 2 * np.pi * N_REV_S, advance * N_REV_S * DIAMETER_M, 0.0, SEA_AIR
-    )
-    return prop_coefficients(loads, N_REV_S, DIAMETER_M, SEA_AIR.density_kg_m3)
+    n = naca_640_rotation(advance)
+    blade = naca_640_blade(angle_deg)
+    loads = rotor_loads(blade, 2 * np.pi * n, advance * n * DIAMETER_M, 0.0, SEA_AIR)
+    return prop_coefficients(loads, n, DIAMETER_M, SEA_AIR.density_kg_m3)
 
 
 def measured(angle_deg):
@@ -36,7 +35,7 @@ def test_peak_efficiency_matches_naca_tr_640(angle_deg):
     efficiency = (ct * advance / np.where(driving, cp, 1.0))[driving]
     ours, theirs = efficiency.max(), measured(angle_deg)[3].max()
     print(f"\n{angle_deg} deg: peak efficiency {ours:.3f}, measured {theirs:.3f}")
-    assert ours == pytest.approx(theirs, abs=0.05)
+    assert ours == pytest.approx(theirs, abs=0.03)
 
 
 @pytest.mark.parametrize("angle_deg", [15, 25, 35, 45])
@@ -54,10 +53,11 @@ def test_advance_ratio_of_zero_thrust_matches_naca_tr_640(angle_deg):
 def test_power_follows_naca_tr_640(angle_deg):
     """CP over the whole range, stalled part included.
 
-    Asked of the model is 10 %; it reaches 8 to 14 %, and the test holds it there.
+    Asked of the model is 10 %; it reaches 8 to 12 %, and the test holds it there. Two readings of
+    the same plots, this power and that of thrust and efficiency, lie 3 to 5 % apart.
     """
     J, CT, CP, _ = measured(angle_deg)
     ct, cp = curves(angle_deg, J)
     thrust, power = np.abs(ct - CT).mean() / CT.max(), np.abs(cp - CP).mean() / CP.max()
     print(f"\n{angle_deg} deg: mean |dCT| {thrust:.3f}, |dCP| {power:.3f} of the greatest measured")
-    assert power <= 0.15
+    assert power <= 0.12

@@ -32,8 +32,8 @@ def first(values: Any) -> float:
 
 @pytest.mark.parametrize("prop", [part.id for part in library().shelf.of("prop")])
 def test_top_speed_is_where_the_throttle_is_full_or_the_rotors_range_ends(prop: str) -> None:
-    """The end is searched to half a m/s and then taken from the line of the duty across it: 1e-3 of
-    the duty is 0.05 m/s. Where the rotor's range ends, half a m/s is left."""
+    """The end is searched to half a m/s and then taken from the duty's parabola there: 1e-3 of the
+    duty is 0.05 m/s. Where the rotor's range ends, half a m/s is left."""
     p = performance(swapped(prop=prop))
     if p.top_ends_by_throttle[0, 0] and p.top.trim.valid[0, 0]:
         assert first(p.top.drive.duty) == pytest.approx(1.0, abs=1e-3)

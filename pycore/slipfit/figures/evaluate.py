@@ -54,6 +54,8 @@ def _figure(
         moves = enough and np.ptp(drawn[there]) > 0.0
         if moves:
             low, high = (float(q) for q in quantiles(drawn[there], RANGE))
+            # What whole passes leave over jumps, and the value may lie at the edge of its samples.
+            low, high = min(low, value), max(high, value)
             drivers = _drivers(drawn[there], scores[there])
         if kind.spread is not None:
             low, high = value * (1.0 - kind.spread(p)), value * (1.0 + kind.spread(p))

@@ -302,7 +302,7 @@ def _top_speed(
     of speeds, from hover to where no build comes.
 
     The stretch's end is closed in on by ever finer rows of speeds, and then, where the throttle
-    ends it, found on the straight line of what is spare across what is left, about half a m/s.
+    ends it, found on the parabola of what is spare through the last three, half a m/s apart.
     """
     low, high = still, still + _speed_bound(build, electric)
     rough = None
@@ -313,10 +313,17 @@ def _top_speed(
         stretch = np.cumprod(state.flyable, axis=1).sum(axis=1)
         last = np.clip(stretch - 1, 0, SEARCH_POINTS - 2)[:, None]
         low, high = _taken(speeds, last), _taken(speeds, last + 1)
-        inside, beyond = _taken(spare(state.drive), last), _taken(spare(state.drive), last + 1)
+        left = spare(state.drive)
+        before, inside, beyond = (_taken(left, np.maximum(last + k, 0)) for k in (-1, 0, 1))
     assert rough is not None
     throttle_ends = (inside >= 0.0) & (beyond < 0.0)
     share = np.where(throttle_ends, inside / np.where(throttle_ends, inside - beyond, 1.0), 0)
+    bend = np.where(throttle_ends & (last > 0), 0.5 * (before - 2.0 * inside + beyond), 0.0)
+    drop = np.where(throttle_ends, inside - beyond, 1.0)
+    for _ in range(2):  # inside - drop t - bend t (1 - t) = 0, by Newton from the line's root
+        over = inside - drop * share - bend * share * (1.0 - share)
+        share = np.clip(share + over / np.maximum(drop + bend * (1.0 - 2.0 * share), 1e-9), 0, 1)
+    share = np.where(throttle_ends, share, 0.0)
     return low + share * (high - low), throttle_ends, rough
 
 

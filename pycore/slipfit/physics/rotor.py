@@ -8,10 +8,10 @@ along the lift then reads
 
     4 F (U / W0) sin(delta) = sigma (W / W0)^2 cl(beta - phi),   sigma = B c / (2 pi r),
 
-with Prandtl's F for tip and hub and Glauert's U, the resultant speed through the annulus (less a
-tenth of what is induced: see `_HOVER_DEFICIT`). There is
-no 0/0 at rest, in hover, at zero rpm or at zero lift. Profile drag stays out of the momentum: its
-wake is thin and induces nothing.
+with F for tip and hub by Prandtl, at the tip as Goldstein has it for the screw-shaped wake, and
+Glauert's U, the resultant speed through the annulus (less a tenth of what is induced: see
+`_HOVER_DEFICIT`). There is no 0/0 at rest, in hover, at zero rpm or at zero lift. Profile drag
+stays out of the momentum: its wake is thin and induces nothing.
 """
 
 from __future__ import annotations
@@ -27,6 +27,7 @@ from slipfit.errors import InputError
 from slipfit.numerics import Array, pchip
 from slipfit.physics.blade import Blade
 from slipfit.physics.polar import Polar, Station, polar_at
+from slipfit.physics.tip_loss import STEEPEST_SINE, goldstein_over_prandtl
 
 if TYPE_CHECKING:
     from slipfit.physics.air import Air
@@ -81,6 +82,7 @@ class Annuli:
     chord_m: Array
     pitch_angle_rad: Array
     solidity: Array
+    sheets: Array  # see `goldstein_over_prandtl`; shape (powers, annuli, 1)
     index: NDArray[np.intp]
     polar: Polar
 
@@ -135,6 +137,7 @@ def annuli_of(blade: Blade, count: int = ANNULI, with_stall_delay: bool = True) 
         chord_m=chord_m[:, None],
         pitch_angle_rad=pitch_angle_rad[:, None],
         solidity=(blade.blade_count * chord_m / (2 * np.pi * r_m))[:, None],
+        sheets=goldstein_over_prandtl(blade.blade_count, x).T[:, :, None],
         index=np.arange(count, dtype=np.intp)[:, None],
         polar=polar,
     )
@@ -197,8 +200,9 @@ def rotor_loads(
     Source
     ------
     H. Glauert, Airplane propellers, in W. F. Durand, *Aerodynamic Theory*, vol. IV, 1935, for
-    blade elements, Prandtl's factor and the oblique disk; D. M. Pitt and D. A. Peters, Vertica 5
-    (1981), pp. 21-34, for the gradient; M. L. Buhl, NREL/TP-500-36834 (2005), for heavy
+    blade elements, Prandtl's factor and the oblique disk; `goldstein_over_prandtl`
+    for the tip; D. M. Pitt and D. A. Peters, Vertica 5 (1981), pp. 21-34, for the gradient; M. L.
+    Buhl, NREL/TP-500-36834 (2005), for heavy
     windmilling. The unknown and its equation are derived at the head of this module.
 
     Examples
@@ -416,7 +420,8 @@ def _newton(low: Array, high: Array, x: Array, g: Array, dg: Array) -> tuple[Arr
 
 
 def _loss(a: Annuli, sin_phi: Array, cos_phi: Array) -> tuple[Array, Array]:
-    """Prandtl's factor for tip and hub, and its derivative by the inflow angle."""
+    """The factor for tip and hub, and its derivative by the inflow angle: Prandtl's for both,
+    times Goldstein's share of it at the tip."""
     s = np.maximum(np.abs(sin_phi), 1e-6)
     half = 0.5 * a.blade_count
     F, dF = np.ones_like(s), np.zeros_like(s)
@@ -427,7 +432,14 @@ def _loss(a: Annuli, sin_phi: Array, cos_phi: Array) -> tuple[Array, Array]:
         d_one = (-2.0 / np.pi) * E * f / np.sqrt(1.0 - E * E)
         dF = dF * one + d_one * F
         F = F * one
-    return F, dF * (cos_phi * np.sign(sin_phi) / s)
+    # dF is by the logarithm of s so far; the polynomial and its slope by Horner's rule
+    t = np.minimum(s, STEEPEST_SINE)
+    share, slope = a.sheets[-1], np.zeros(1)
+    for power in a.sheets[-2::-1]:
+        slope = slope * t + share
+        share = share * t + power
+    dF = dF * share + F * np.where(s < STEEPEST_SINE, slope * s, 0.0)
+    return F * share, dF * (cos_phi * np.sign(sin_phi) / s)
 
 
 def _through(

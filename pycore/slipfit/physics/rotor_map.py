@@ -36,7 +36,7 @@ _MACH = np.array(
 _MACH_COARSE = np.array(
     [0.03, 0.09, 0.15, 0.21, 0.28, 0.36, 0.45, 0.55, 0.65, 0.75, 0.84, 0.92, 1.0]
 )
-_ETA = np.array([-0.05, 0.0, 0.05, 0.1, 0.15, 0.2, 0.26, 0.33, 0.44, 0.6])
+_ETA = np.array([-0.05, 0.0, 0.05, 0.09, 0.13, 0.19, 0.26, 0.33, 0.44, 0.6])
 _PARITY = np.array([1.0, 1.0, -1.0, -1.0, -1.0, 1.0, 1.0, 0.0])  # by the sign of in-plane speed
 _THETA_LOW, _THETA_HIGH = np.deg2rad(-30.0), np.deg2rad(90.0)
 _COLUMNS, _ROW = 7, 8  # coefficients, and their places in a row of memory
