@@ -334,12 +334,12 @@ def held(runs: list[Run]) -> tuple[Array, Array, Array]:
         if np.isfinite(run.cp).all():
             inside[1].append(_inside(cp, run.cp))
             pulls = run.ct > 0.1 * run.ct.max()
-            measured = _merit(run, run.ct, run.cp) if run.read is None else run.read
-            inside[2].append(_inside(_merit(run, ct, cp), measured)[pulls])
-    thrust, power, merit = (
+            measured = merit(run, run.ct, run.cp) if run.read is None else run.read
+            inside[2].append(_inside(merit(run, ct, cp), measured)[pulls])
+    first, second, third = (
         np.concatenate(part) if part else np.empty(0, dtype=bool) for part in inside
     )
-    return thrust, power, merit
+    return first, second, third
 
 
 def _inside(samples: Array, measured: Array) -> Array:
@@ -347,7 +347,7 @@ def _inside(samples: Array, measured: Array) -> Array:
     return np.asarray((low <= measured) & (measured <= high))
 
 
-def _merit(run: Run, ct: Array, cp: Array) -> Array:
+def merit(run: Run, ct: Array, cp: Array) -> Array:
     if run.speed_m_s.any():
         return np.nan_to_num(efficiency(run, ct, cp))
     return np.asarray(np.maximum(ct, 0.0) ** 1.5 / cp)

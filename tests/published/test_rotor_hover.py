@@ -16,9 +16,8 @@ def hover(blade, omega_rad_s):
 def test_rotor_matches_naca_tn_626_tables_1_to_4():
     """NACA 0015, 5 ft across, chord 2 in, 960 rpm: two and three blades, 6 to 10 degrees.
 
-    Thrust is asked within 6 %. Torque comes out low by 7 to 11 %: the report measured profile drag
-    of the same section by 30 % above the table's (tests/data/airfoil_naca0015_tn626.csv), as wind
-    tunnels of the time did. At 12 degrees the rotor has begun to stall, the table not yet.
+    Thrust is asked within 6 %, torque within 8 %. The drag of the section is the report's own, from
+    other tables of it. At 12 degrees the rotor has begun to stall, the table not yet.
     """
     radius_m, omega = 30 * 0.0254, 960 * 2 * np.pi / 60
     print("\nblades, angle, CT ours/measured, CQ ours/measured")
@@ -35,7 +34,7 @@ def test_rotor_matches_naca_tn_626_tables_1_to_4():
     print("  errors of CT", np.round(thrust, 3), "CQ", np.round(torque, 3))
     assert len(thrust) >= 6
     assert np.abs(thrust).max() <= 0.06
-    assert np.abs(torque).max() <= 0.11
+    assert np.abs(torque).max() <= 0.08
 
 
 def hover_tn_2474(angle_deg, omega_rad_s):
@@ -52,8 +51,8 @@ def test_rotor_matches_naca_tn_2474_table_5():
     """From 6 degrees on, thrust is asked within 6 % and torque within 8 %.
 
     The report has a set of 2 ft too, and our copy of the tables does not say which run is whose.
-    As the long one, run 15 is met. Run 16 is missed by up to 13 % in thrust and 24 % in the torque
-    that comes with thrust (as the short one by 7 and 16 %). At 12 degrees the rotor has stalled.
+    As the long one, run 15 is met. Run 16 is missed by up to 13 % in thrust and 21 % in the torque
+    that comes with thrust (as the short one by less). At 12 degrees the rotor has stalled.
     """
     print("\nrun, angle, CT ours/measured, CQ less that without thrust ours/measured")
     errors = {"15": [], "16": []}
@@ -69,7 +68,7 @@ def test_rotor_matches_naca_tn_2474_table_5():
             errors[row["run"]].append((ct / CT - 1, more / MORE - 1))
     print("  errors", {run: np.round(found, 3).tolist() for run, found in errors.items()})
     assert [len(found) for found in errors.values()] == [3, 2]
-    for run, held in (("15", (0.06, 0.08)), ("16", (0.13, 0.24))):
+    for run, held in (("15", (0.06, 0.08)), ("16", (0.131, 0.21))):
         assert (np.abs(errors[run]).max(axis=0) <= held).all()
 
 

@@ -20,14 +20,15 @@ def test_lift_matches_naca_tn_626_below_the_stall():
     cl, _ = section_coefficients("naca-0015", np.deg2rad(alpha), 2.42e5, 0.15)
     print("\nalpha, cl, measured:", *zip(alpha, cl.round(3), CL, strict=True), sep="\n  ")
     assert len(alpha) >= 12
-    # 0.05: the two positions of the report, of one section, differ by 0.04 at equal incidence
-    assert cl == pytest.approx(CL, abs=0.05)
+    # the two positions of the report, of one section, differ by 0.04 at equal incidence
+    assert cl == pytest.approx(CL, abs=0.03)
 
 
-def test_least_drag_matches_naca_tn_626():
-    """The drag bucket only: towards the stall the report's drag rises twice as fast."""
+def test_drag_matches_naca_tn_626_below_the_stall():
+    """What sections measure over what was computed was fitted here (`section._MEASURED`), so this
+    only shows that two numbers hold the whole range. The rotors judge whether they hold elsewhere.
+    """
     alpha, _, CD = attached()
     _, cd = section_coefficients("naca-0015", np.deg2rad(alpha), 2.42e5, 0.15)
-    low = np.abs(alpha) < 2.0
-    assert low.sum() >= 4
-    assert cd[low] == pytest.approx(CD[low], rel=0.12)
+    print("\nalpha, cd, measured:", *zip(alpha, cd.round(4), CD, strict=True), sep="\n  ")
+    assert cd == pytest.approx(CD, rel=0.12)

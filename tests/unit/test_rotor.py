@@ -224,7 +224,7 @@ def test_thin_blades_lose_no_efficiency_below_a_helical_tip_mach_of_0_85_and_mor
     efficiency = loads.thrust_N * speed / (loads.torque_Nm * omega)
     print("\ntip Mach", loads.tip_mach.round(3), "efficiency", efficiency.round(3))
     slow = loads.tip_mach < 0.86
-    assert efficiency[slow].min() > 0.97 * efficiency.max()
+    assert (efficiency[slow] > 0.97 * np.maximum.accumulate(efficiency[slow])).all()
     assert (np.diff(efficiency[~slow]) < 0.0).all()
     assert (np.diff(efficiency[~slow], 2) < 0.0).all()  # ever faster
     assert efficiency[-1] < efficiency.max() - 0.05

@@ -388,16 +388,21 @@ class _Flyer:
         self.pull = np.maximum(faster, 0.0)
         slope = faster - a
         slope = slope / ahead
-        z = np.minimum(2.0 * slope * ds, 2.0)
-        growth = np.where(np.abs(z) > 1e-9, np.expm1(z) / np.where(z == 0.0, 1.0, z), 1.0)
-        square = np.maximum(V**2 + 2.0 * a * ds * growth, 1.0)
+        square = np.maximum(V**2 + 2.0 * a * ds * _growth(2.0 * slope * ds), 1.0)
         reached = square >= target**2
         finite = np.where(np.isfinite(target), target, 0.0)
-        # where the target is reached, the length that this takes at the mean acceleration
-        gain = np.maximum(square - V**2, 1e-9)
-        length = np.where(reached, ds * np.clip((finite**2 - V**2) / gain, 0.0, 1.0), ds)
+        # where the target is reached, the length that this takes by the same law
+        gain = np.where(reached, np.maximum(finite**2 - V**2, 0.0), 1.0)
+        ahead = np.where(reached & (a > 0.0), gain * slope / np.where(a > 0.0, a, 1.0), 0.0)
+        x = np.maximum(ahead, -0.99)
+        bend = np.where(np.abs(x) > 1e-9, np.log1p(x) / np.where(x == 0.0, 1.0, x), 1.0)
+        length = np.where(reached, 0.5 * gain / np.maximum(a, 1e-9) * bend, ds)
+        length = np.clip(length, 0.0, ds)
         after = np.where(reached, finite, np.sqrt(square))
-        return np.maximum(0.5 * (V + after), 0.5), after, length, _draws(both, 0)
+        # the time of each half of the length, in which the pull changes less
+        half = np.sqrt(np.maximum(V**2 + a * length * _growth(slope * length), 1.0))
+        before, beyond = np.maximum(V + half, 1.0), np.maximum(half + after, 1.0)
+        return before * beyond / (before + beyond), after, length, _draws(both, 0)
 
     def _step(
         self, duration_s: Array, omega: Array, torque: Array, no_load: Array, through: Array,
@@ -595,6 +600,12 @@ def _pieces(length_m: float, first_m: float, finer: int) -> list[float]:
         left -= part
         piece *= _GROWTH
     return pieces
+
+
+def _growth(z: Array) -> Array:
+    """(exp(z) - 1) / z, 1 at zero; held where a run-up would take off."""
+    z = np.minimum(z, 2.0)
+    return np.where(np.abs(z) > 1e-9, np.expm1(z) / np.where(z == 0.0, 1.0, z), 1.0)
 
 
 def _draws(state: Thrusting, row: int) -> Array:

@@ -119,7 +119,7 @@ def blade_of(prop: Prop) -> Blade:
 # measured (`trim.unmeasured`).
 LEAST_DRAG_SPREAD = 0.12  # whatever single bodies claim, they also disturb each other
 THRUST_SPREAD = 0.14  # moves torque alike: over the sets the two errors go together
-POWER_SPREAD = 0.10  # of torque at given thrust
+POWER_SPREAD = 0.08  # of torque at given thrust
 # Makers print pitch by different rules, and thin blades twist; common practice, no source.
 PRINTED_PITCH_SPREAD = 0.10
 # A scan finds blade angles to about half a degree, 3 to 4 % of the pitch at common angles.
