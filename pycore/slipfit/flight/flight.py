@@ -392,11 +392,8 @@ class _Flyer:
         reached = square >= target**2
         finite = np.where(np.isfinite(target), target, 0.0)
         # where the target is reached, the length that this takes by the same law
-        gain = np.where(reached, np.maximum(finite**2 - V**2, 0.0), 1.0)
-        ahead = np.where(reached & (a > 0.0), gain * slope / np.where(a > 0.0, a, 1.0), 0.0)
-        x = np.maximum(ahead, -0.99)
-        bend = np.where(np.abs(x) > 1e-9, np.log1p(x) / np.where(x == 0.0, 1.0, x), 1.0)
-        length = np.where(reached, 0.5 * gain / np.maximum(a, 1e-9) * bend, ds)
+        gain = np.where(reached, (finite**2 - V**2) / np.maximum(a, 1e-9), 2.0 * ds)
+        length = np.where(reached, 0.5 * gain * _shrinking(gain * slope), ds)
         length = np.clip(length, 0.0, ds)
         after = np.where(reached, finite, np.sqrt(square))
         # the time of each half of the length, in which the pull changes less
@@ -606,6 +603,12 @@ def _growth(z: Array) -> Array:
     """(exp(z) - 1) / z, 1 at zero; held where a run-up would take off."""
     z = np.minimum(z, 2.0)
     return np.where(np.abs(z) > 1e-9, np.expm1(z) / np.where(z == 0.0, 1.0, z), 1.0)
+
+
+def _shrinking(z: Array) -> Array:
+    """log(1 + z) / z, 1 at zero: what undoes `_growth`."""
+    z = np.maximum(z, -0.99)
+    return np.where(np.abs(z) > 1e-9, np.log1p(z) / np.where(z == 0.0, 1.0, z), 1.0)
 
 
 def _draws(state: Thrusting, row: int) -> Array:
