@@ -5,8 +5,9 @@ Run it from the top of the repository: `python tools/make_tip_loss.py`; it needs
 Behind a propeller of least induced loss the trailing sheets move back like rigid screws (Betz). The
 circulation that makes them do so was found by Goldstein (1929) as a series. Here it is found from
 the velocity that helical vortices induce at the blades (Lerbs 1952), in the closed form of Wrench
-(DTMB report 1116, 1957), with the bound circulation in steps. Its ratio to Prandtl's factor is
-smooth; over the sine of the inflow angle a polynomial holds it for each radius.
+(DTMB report 1116, 1957; from memory, and held by the tests against the integral of Biot and
+Savart), with the bound circulation in steps. Its ratio to Prandtl's factor is smooth; over the sine
+of the inflow angle a polynomial holds it for each radius.
 """
 
 from __future__ import annotations
