@@ -52,7 +52,7 @@ def test_rotor_matches_naca_tn_2474_table_5():
 
     The report has a set of 2 ft too, and our copy of the tables does not say which run is whose.
     As the long one, run 15 is met. Run 16 is missed by up to 13 % in thrust and 21 % in the torque
-    that comes with thrust (as the short one by less). At 12 degrees the rotor has stalled.
+    that comes with thrust (as the short one by 7 and 12 %). At 12 degrees the rotor has stalled.
     """
     print("\nrun, angle, CT ours/measured, CQ less that without thrust ours/measured")
     errors = {"15": [], "16": []}
