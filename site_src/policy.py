@@ -35,9 +35,13 @@ def inline_styles(html: str) -> set[str]:
 
 def policy(scripts: Iterable[str], styles: Iterable[str]) -> str:
     """Only this site's own files; no inline script or style but those named; no other eval than
-    that of compiled modules."""
+    that of compiled modules. Some browsers hold pages fetched ahead of a click to the first
+    rule, so it cannot be 'none'."""
     rules = {
-        "default-src": ["'none'"],
+        "default-src": ["'self'"],
+        "object-src": ["'none'"],
+        "frame-src": ["'none'"],
+        "media-src": ["'none'"],
         "script-src": ["'self'", "'wasm-unsafe-eval'", *sorted(scripts)],
         "worker-src": ["'self'"],
         "connect-src": ["'self'"],

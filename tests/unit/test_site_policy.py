@@ -39,7 +39,8 @@ def test_every_page_gets_the_one_policy_of_the_site(tmp_path: Path) -> None:
 def test_nothing_from_elsewhere_nothing_inline_no_eval() -> None:
     text = policy.policy([], [])
     rules = dict(rule.strip().split(" ", 1) for rule in text.split(";"))
-    assert rules["default-src"] == "'none'"
+    assert rules["default-src"] == "'self'"
+    assert {rules[f"{kind}-src"] for kind in ("object", "frame", "media")} == {"'none'"}
     assert rules["script-src"] == "'self' 'wasm-unsafe-eval'"
     assert "unsafe-inline" not in text
     assert "unsafe-eval" not in text.replace("wasm-unsafe-eval", "")
