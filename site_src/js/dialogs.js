@@ -87,6 +87,10 @@ export function changeChoice(key, tree) {
   if (row) place(row, /** @type {import('./place.js').Tree[]} */ (tree.slice(2)));
 }
 
+/** @param {EventTarget | null} target  @returns {string} the choice of a list that it lies in */
+export const choiceUnder = target => target instanceof Element
+  ? target.closest('.sf-choice')?.getAttribute('data-choice') ?? '' : '';
+
 /**
  * Hide the choices whose names do not contain what is typed.
  * @param {HTMLInputElement} input

@@ -3,8 +3,8 @@
 // anew), listens once for everything a reader can press, and keeps page, build and address together.
 import {readChart, readChartAt, readCharts, saveCsv} from './chart_cursor.js';
 import {copyLink} from './copy_link.js';
-import {changeChoice, closeDialog, filterChoices, focusFirstError, openDialog, sayInDialog, typedIn}
-  from './dialogs.js';
+import {changeChoice, choiceUnder, closeDialog, filterChoices, focusFirstError, openDialog, sayInDialog,
+  typedIn} from './dialogs.js';
 import {keepForTheField, sayKept} from './field.js';
 import {createLive} from './live.js';
 import {keepOwn, ownPresses, ownTexts} from './own_parts.js';
@@ -331,20 +331,28 @@ const PRESSED = {
 };
 
 /**
- * The list opens at once; where judging takes long, each part is judged in its place.
+ * The list opens at once; where judging takes long, each part is judged in its place, and next the
+ * one that a reader points at, so that it is ready when it is chosen.
  * @param {string} kind  hoisted: the table above names it
  */
 async function openChoices(kind) {
   const asked = asNow({kind, own: ownTexts()});
   const answer = await openAnswer('Swap', 'choices', {...asked, staged: true});
   if (!answer) return;
-  const mine = opening;
-  for (const key of answer.rest) {
-    const judged = await call('judged_choice', {...asked, key}).catch(() => undefined);
-    if (mine !== opening) return;
-    if (judged) changeChoice(key, judged.tree);
+  const mine = opening, rest = [...answer.rest], end = new AbortController();
+  for (const pointed of ['pointerover', 'focusin']) {
+    document.addEventListener(pointed, event => {
+      const at = rest.indexOf(choiceUnder(event.target));
+      if (at > 0) rest.unshift(...rest.splice(at, 1));
+    }, {signal: end.signal});
   }
-  document.querySelector('[data-until-judged]')?.remove();
+  while (rest.length && mine === opening) {
+    const key = rest.shift();
+    const judged = await call('judged_choice', {...asked, key}).catch(() => undefined);
+    if (judged && mine === opening) changeChoice(key, judged.tree);
+  }
+  end.abort();
+  if (mine === opening) document.querySelector('[data-until-judged]')?.remove();
 }
 
 /** @param {string} figure */

@@ -445,6 +445,21 @@ def test_propellers_are_listed_at_once_and_judged_one_by_one_in_their_places(
     page.wait_for_selector("[data-change]", timeout=30_000)
 
 
+def test_the_propeller_that_a_reader_points_at_is_judged_next(
+    page: Page, site: StaticServer, wait_until: Callable[..., Any]
+) -> None:
+    open_live(page, site.url + FRAME)
+    settled(page)
+    page.click("[data-open-choices=prop]")
+    page.wait_for_selector("[data-until-judged]")
+    unjudged = page.locator(".sf-choice", has=page.locator(".sf-choice-effect", has_text="…"))
+    last = unjudged.last.get_attribute("data-choice")
+    waiting = unjudged.count()
+    page.locator(f".sf-choice[data-choice='{last}']").hover()
+    wait_until(page, f"!document.querySelector('[data-choice=\"{last}\"]').innerText.includes('…')")
+    assert waiting - unjudged.count() < waiting // 2  # most others still wait
+
+
 def test_the_link_is_copied(new_context: NewContext, site: StaticServer) -> None:
     page = new_context(permissions=["clipboard-read", "clipboard-write"]).new_page()
     open_live(page, site.url + FRAME)
