@@ -265,6 +265,9 @@ def _cubics(values: Array) -> Array:
     slope[..., 0] = slope[..., -1] = 0.5 * (values[..., 1] - values[..., -2])
     y0, m0, m1 = values[..., :-1], slope[..., :-1], slope[..., 1:]
     rise = values[..., 1:] - y0
-    c = np.stack([y0, m0, 3 * rise - 2 * m0 - m1, m0 + m1 - 2 * rise], axis=-1)
-    rows = np.concatenate([c[:, :-1], c[:, 1:] - c[:, :-1]], axis=-1)
-    return np.ascontiguousarray(rows.reshape(-1, 8))
+    rows = np.empty((len(values), values.shape[1] - 1, _CELLS, 8))
+    cubic = m0 + m1 - 2 * rise
+    for k, c in enumerate((y0, m0, rise - m0 - cubic, cubic)):
+        rows[..., k] = c[:, :-1]
+        np.subtract(c[:, 1:], c[:, :-1], out=rows[..., 4 + k])
+    return rows.reshape(-1, 8)
