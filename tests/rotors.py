@@ -12,6 +12,7 @@ from slipfit.physics.rotor import RotorLoads
 from tables import rows
 
 INCH = 0.0254
+NACA_640_DIAMETER_M = 3.048
 # Air of the tests where the source states none: about 20 degC at some 200 m.
 LAB_AIR = SimpleNamespace(density_kg_m3=1.19, viscosity_Pa_s=1.81e-5, sound_speed_m_s=343.0)
 SEA_AIR = SimpleNamespace(density_kg_m3=1.225, viscosity_Pa_s=1.789e-5, sound_speed_m_s=340.3)
@@ -54,8 +55,8 @@ def university_blade(prop: str, diameter: str, variant: str, blades: str) -> Bla
 def naca_640_rotation(advance: np.ndarray) -> np.ndarray:
     """Revolutions per second: 800 a minute (the report has 500 to 1000, and the model hardly
     depends on it), or as many as the tunnel's 115 mph leave at an advance ratio."""
-    fastest_m_s, diameter_m = 115 * 0.44704, 3.048
-    return np.minimum(800 / 60, fastest_m_s / (np.maximum(advance, 1e-9) * diameter_m))
+    fastest_m_s = 115 * 0.44704
+    return np.minimum(800 / 60, fastest_m_s / (np.maximum(advance, 1e-9) * NACA_640_DIAMETER_M))
 
 
 def naca_640_blade(angle_deg: float) -> Blade:
@@ -64,7 +65,7 @@ def naca_640_blade(angle_deg: float) -> Blade:
         rows("propeller_naca640_geometry.csv"), "r_R", "c_R", "t_c", "beta_deg(25 at .75R)"
     )
     pitch = np.deg2rad(beta + angle_deg - 25.0) + face_angle(t)
-    return blade_from_table(r, c, pitch, 3.048, 4, t, "clark-y")
+    return blade_from_table(r, c, pitch, NACA_640_DIAMETER_M, 4, t, "clark-y")
 
 
 def untwisted_blade(

@@ -336,10 +336,10 @@ def held(runs: list[Run]) -> tuple[Array, Array, Array]:
             pulls = run.ct > 0.1 * run.ct.max()
             measured = merit(run, run.ct, run.cp) if run.read is None else run.read
             inside[2].append(_inside(merit(run, ct, cp), measured)[pulls])
-    first, second, third = (
+    of_thrust, of_power, of_merit = (
         np.concatenate(part) if part else np.empty(0, dtype=bool) for part in inside
     )
-    return first, second, third
+    return of_thrust, of_power, of_merit
 
 
 def _inside(samples: Array, measured: Array) -> Array:

@@ -1,6 +1,6 @@
 """Make pycore/slipfit/data/tip_loss.npz: Goldstein's tip loss over Prandtl's, as polynomials.
 
-Run it from the top of the repository: `python tools/make_tip_loss.py`; it needs only numpy.
+Run it with the project's Python: `python tools/make_tip_loss.py`; it needs only numpy.
 
 Behind a propeller of least induced loss the trailing sheets move back like rigid screws (Betz). The
 circulation that makes them do so was found by Goldstein (1929) as a series. Here it is found from
@@ -13,15 +13,20 @@ of the inflow angle a polynomial holds it for each radius.
 from __future__ import annotations
 
 import json
+import sys
 from pathlib import Path
 
 import numpy as np
 
-OUT = Path(__file__).resolve().parent.parent / "pycore" / "slipfit" / "data" / "tip_loss.npz"
+ROOT = Path(__file__).resolve().parent.parent
+sys.path.insert(0, str(ROOT / "pycore"))
+
+from slipfit.physics.tip_loss import STEEPEST_SINE  # noqa: E402
+
+OUT = ROOT / "pycore" / "slipfit" / "data" / "tip_loss.npz"
 
 BLADES = np.arange(1, 9)
 R_R = np.round(np.arange(0.10, 1.01, 0.05), 2)
-STEEPEST = 0.95  # sine of the inflow angle, 72 degrees; steeper ones are held there
 DEGREE = 7
 STEPS = 160  # of circulation from the axis to the tip, closer together at both ends
 ADVANCE = np.geomspace(0.02, 20.0, 160)  # tangent of the inflow angle at the tip
@@ -49,11 +54,16 @@ def induced_by_helices(
     return blades / (4 * np.pi * at) * axial, blades / (4 * np.pi * at) * tangential
 
 
-def goldstein(blades: int, advance: float) -> tuple[np.ndarray, np.ndarray]:
-    """Radii, and there the mean induced velocity of the ring over that at the blades."""
+def steps() -> tuple[np.ndarray, np.ndarray]:
+    """Radii of the ends of the steps of circulation, and of their middles."""
     half = np.linspace(0.0, np.pi, 2 * STEPS + 1)
     place = 0.5 * (1 - np.cos(half))
-    ends, at = np.maximum(place[::2], 1e-6), place[1::2]
+    return np.maximum(place[::2], 1e-6), place[1::2]
+
+
+def goldstein(blades: int, advance: float) -> tuple[np.ndarray, np.ndarray]:
+    """Radii, and there the mean induced velocity of the ring over that at the blades."""
+    ends, at = steps()
     axial, _ = induced_by_helices(blades, at[:, None], ends[None, :], advance)
     sine_2 = advance**2 / (advance**2 + at**2)
     # sheets that move back by 1 induce half of it at the blades, and only the part square to them
@@ -76,7 +86,7 @@ def ratios(blades: int) -> list[tuple[np.ndarray, np.ndarray]]:
     found = []
     for r_R, ratio in zip(R_R, np.array(rows).T, strict=True):
         sine = ADVANCE / np.hypot(ADVANCE, r_R)
-        kept = sine <= STEEPEST
+        kept = sine <= STEEPEST_SINE
         found.append((sine[kept], ratio[kept]))
     return found
 

@@ -18,6 +18,12 @@ def as_real(value: ArrayLike) -> Real:
     return array if array.ndim else float(array)
 
 
+def over_argument(function: Callable[[Array], Array], z: Array) -> Array:
+    """function(z) / z for one that leaves zero with slope 1, such as expm1 or log1p; 1 there."""
+    safe = np.where(np.abs(z) > 1e-9, z, 1.0)
+    return np.asarray(np.where(np.abs(z) > 1e-9, function(safe) / safe, 1.0))
+
+
 def bracketed_root(
     function: Callable[[Array], Array],
     low: ArrayLike,

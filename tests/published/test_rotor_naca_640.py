@@ -8,11 +8,10 @@ section table, whose last row is used.
 import numpy as np
 import pytest
 
+from rotors import NACA_640_DIAMETER_M as DIAMETER_M
 from rotors import SEA_AIR, naca_640_blade, naca_640_rotation, numbers, prop_coefficients
 from slipfit.physics.rotor import rotor_loads
 from tables import rows
-
-DIAMETER_M = 3.048
 
 
 def curves(angle_deg, advance):

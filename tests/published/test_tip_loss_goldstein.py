@@ -65,8 +65,7 @@ def test_small_advance_ratios_give_prandtls_factor(blades):
 def test_the_sheets_of_the_wake_move_back_as_a_screw():
     """Betz's condition was asked of the axial velocity; the tangential one must then follow."""
     at, factor = made.goldstein(2, 0.3)
-    half = 0.5 * (1 - np.cos(np.linspace(0.0, np.pi, 2 * made.STEPS + 1)))
-    ends = np.maximum(half[::2], 1e-6)
+    ends, _ = made.steps()
     _, tangential = made.induced_by_helices(2, at[:, None], ends[None, :], 0.3)
     wanted = 0.5 * 0.3 * at / (0.3**2 + at**2)
     circulation = factor * 4 * np.pi * at * wanted / 2

@@ -12,6 +12,7 @@ import json
 import pkgutil
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 import numpy as np
@@ -30,8 +31,9 @@ class Table:
     columns: Mapping[str, NDArray[Any]]
 
 
+@lru_cache(maxsize=4)
 def table_from_npz(name: str) -> Table:
-    """The shipped array file `name`.npz; InputError if it does not say where it comes from."""
+    """The shipped array file `name`.npz, read once; InputError if it does not say its source."""
     with np.load(io.BytesIO(_content(f"{name}.npz")), allow_pickle=False) as archive:
         entries = {key: archive[key] for key in archive.files}
     header = json.loads(str(entries.pop("header"))) if "header" in entries else {}

@@ -26,7 +26,7 @@ from slipfit.flight.inputs import motor_of
 from slipfit.flight.legs import Plan, Steady, Stretch, legs_of, plan_of
 from slipfit.flight.performance import Performance
 from slipfit.frame.leg import Leg
-from slipfit.numerics import Array, Mask
+from slipfit.numerics import Array, Mask, over_argument
 
 LEAST_CELL_V = 3.0  # under load; below it cells are harmed (convention, weak source)
 PACK_LIMIT_K = 273.15 + 60.0  # greatest cell temperature; common practice, no source
@@ -393,7 +393,8 @@ class _Flyer:
         finite = np.where(np.isfinite(target), target, 0.0)
         # where the target is reached, the length that this takes by the same law
         gain = np.where(reached, (finite**2 - V**2) / np.maximum(a, 1e-9), 2.0 * ds)
-        length = np.where(reached, 0.5 * gain * _shrinking(gain * slope), ds)
+        shrinking = over_argument(np.log1p, np.maximum(gain * slope, -0.99))
+        length = np.where(reached, 0.5 * gain * shrinking, ds)
         length = np.clip(length, 0.0, ds)
         after = np.where(reached, finite, np.sqrt(square))
         # the time of each half of the length, in which the pull changes less
@@ -600,15 +601,8 @@ def _pieces(length_m: float, first_m: float, finer: int) -> list[float]:
 
 
 def _growth(z: Array) -> Array:
-    """(exp(z) - 1) / z, 1 at zero; held where a run-up would take off."""
-    z = np.minimum(z, 2.0)
-    return np.where(np.abs(z) > 1e-9, np.expm1(z) / np.where(z == 0.0, 1.0, z), 1.0)
-
-
-def _shrinking(z: Array) -> Array:
-    """log(1 + z) / z, 1 at zero: what undoes `_growth`."""
-    z = np.maximum(z, -0.99)
-    return np.where(np.abs(z) > 1e-9, np.log1p(z) / np.where(z == 0.0, 1.0, z), 1.0)
+    """(exp(z) - 1) / z, held where a run-up would take off."""
+    return over_argument(np.expm1, np.minimum(z, 2.0))
 
 
 def _draws(state: Thrusting, row: int) -> Array:

@@ -317,14 +317,19 @@ def _top_speed(
         before, inside, beyond = (_taken(left, np.maximum(last + k, 0)) for k in (-1, 0, 1))
     assert rough is not None
     throttle_ends = (inside >= 0.0) & (beyond < 0.0)
-    share = np.where(throttle_ends, inside / np.where(throttle_ends, inside - beyond, 1.0), 0)
-    bend = np.where(throttle_ends & (last > 0), 0.5 * (before - 2.0 * inside + beyond), 0.0)
-    drop = np.where(throttle_ends, inside - beyond, 1.0)
-    for _ in range(2):  # inside - drop t - bend t (1 - t) = 0, by Newton from the line's root
-        over = inside - drop * share - bend * share * (1.0 - share)
-        share = np.clip(share + over / np.maximum(drop + bend * (1.0 - 2.0 * share), 1e-9), 0, 1)
-    share = np.where(throttle_ends, share, 0.0)
+    before = np.where(last > 0, before, 2.0 * inside - beyond)  # else the line
+    # where nothing crosses, a line that does so at 0
+    three = np.where(throttle_ends, [before, inside, beyond], [[[1.0]], [[0.0]], [[-1.0]]])
+    share = _crossing(*three)
     return low + share * (high - low), throttle_ends, rough
+
+
+def _crossing(before: Array, inside: Array, beyond: Array) -> Array:
+    """Where the parabola through values at -1, 0 and 1 falls through zero between 0 and 1, with
+    the last value below zero and the others not."""
+    fall = 0.5 * (before - beyond)
+    bend = fall - inside + beyond
+    return np.asarray(2.0 * inside / (fall + np.sqrt(fall * fall - 4.0 * bend * inside)))
 
 
 def _taken(values: Array, index: NDArray[np.intp]) -> Array:

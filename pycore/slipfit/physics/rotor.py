@@ -201,10 +201,10 @@ def rotor_loads(
     Source
     ------
     H. Glauert, Airplane propellers, in W. F. Durand, *Aerodynamic Theory*, vol. IV, 1935, for
-    blade elements, Prandtl's factor and the oblique disk; `goldstein_over_prandtl`
-    for the tip; D. M. Pitt and D. A. Peters, Vertica 5 (1981), pp. 21-34, for the gradient; M. L.
-    Buhl, NREL/TP-500-36834 (2005), for heavy
-    windmilling. The unknown and its equation are derived at the head of this module.
+    blade elements, Prandtl's factor and the oblique disk; `goldstein_over_prandtl` for the tip;
+    D. M. Pitt and D. A. Peters, Vertica 5 (1981), pp. 21-34, for the gradient; M. L. Buhl,
+    NREL/TP-500-36834 (2005), for heavy windmilling. The unknown and its equation are derived at the
+    head of this module.
 
     Examples
     --------

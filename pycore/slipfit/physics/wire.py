@@ -14,7 +14,7 @@ from slipfit.constants import (
     ZERO_CELSIUS_K,
 )
 from slipfit.errors import require_range
-from slipfit.numerics import Array, Real, as_real
+from slipfit.numerics import Array, Real, as_real, over_argument
 
 T20_K: Final = ZERO_CELSIUS_K + 20.0  # reference temperature of resistance
 SILICONE_LIMIT_K: Final = ZERO_CELSIUS_K + 200.0  # of silicone insulation; memory
@@ -381,9 +381,7 @@ def wire_temperature_after(
     alpha = COPPER_TEMPERATURE_COEFFICIENT_PER_K
     gain = I**2 * r * alpha - shed  # of power with temperature
     push = I**2 * r * (1.0 + alpha * (T0 - T20_K)) - shed * (T0 - Ta)  # power at the start
-    z = np.minimum(gain * t / c, _RUNAWAY)
-    # (exp z - 1) / z without its 0/0
-    growth = np.where(np.abs(z) > 1e-9, np.expm1(z) / np.where(z == 0.0, 1.0, z), 1.0)
+    growth = over_argument(np.expm1, np.minimum(gain * t / c, _RUNAWAY))
     return as_real(T0 + push * t / c * growth)
 
 
